@@ -14,7 +14,9 @@ export function ensureInstalled() {
     console.error(`Gapwright needs Node 20.19 or newer; this is Node ${process.versions.node}.`)
     process.exit(1)
   }
-  const lock = createHash('sha256').update(readFileSync(join(root, 'package-lock.json'))).digest('hex')
+  const lock = createHash('sha256')
+    .update(readFileSync(join(root, 'package-lock.json')))
+    .digest('hex')
   const stamp = join(root, 'node_modules', '.gapwright-lock')
   if (existsSync(stamp) && readFileSync(stamp, 'utf8') === lock) return
   console.log('Installing the packages that Gapwright is built with ...')
