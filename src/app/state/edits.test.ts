@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { applyChanges, beginHistory, redo, settle, type Step, take, undo, valueAt } from './edits.ts'
+import { applyChanges, beginHistory, redo, type Step, settle, take, undo, valueAt } from './edits.ts'
 
 interface Doc {
   readonly a: { readonly b: number; readonly c: number }

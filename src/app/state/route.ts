@@ -7,11 +7,15 @@ export type BenchView = (typeof benchViews)[number]
 export type Route =
   | { readonly at: 'shelf' }
   | { readonly at: 'drawer' }
-  | { readonly at: 'supply'; readonly id: string; readonly view: BenchView | null; readonly focus: string | null }
+  | {
+      readonly at: 'supply'
+      readonly id: string
+      readonly view: BenchView | null
+      readonly focus: string | null
+    }
   | { readonly at: 'compare'; readonly left: string; readonly right: string }
 
-const isBenchView = (text: string | undefined): text is BenchView =>
-  benchViews.includes(text as BenchView)
+const isBenchView = (text: string | undefined): text is BenchView => benchViews.includes(text as BenchView)
 
 /** The address after `#`, which says the supply, the view and what is looked at; anything unknown is the shelf. */
 export const parseRoute = (hash: string): Route => {
