@@ -1,0 +1,27 @@
+/**
+ * Line weights and letters of every drawing, in terms of custom properties that page and print define, so that
+ * screen and paper show the same drawing. Defaults are for black on white paper.
+ */
+export const drawingStyle = `
+.schematic, .section, .former { --line: var(--ink, #111); --quiet: var(--ink-soft, #555); font-family: var(--font-drawing, system-ui, sans-serif); }
+.schematic .wire { stroke: var(--line); stroke-width: 1.3; stroke-linejoin: round; stroke-linecap: round; }
+.schematic .symbol { stroke: var(--line); stroke-width: 1.8; fill: none; stroke-linejoin: round; }
+.schematic .symbol.thin { stroke-width: 1.1; }
+.schematic .symbol.solid { fill: var(--line); stroke-width: 1; }
+.schematic .symbol.terminal { fill: var(--paper, #fff); }
+.schematic .junction { fill: var(--line); }
+.schematic .hit { fill: transparent; stroke: none; }
+.schematic .barrier { stroke: var(--barrier, #111); stroke-width: 1.6; stroke-dasharray: 9 6; }
+.schematic text { fill: var(--line); font-size: 12px; paint-order: stroke; stroke: var(--paper, #fff); stroke-width: 3px; stroke-linejoin: round; }
+.schematic text.reference { font-weight: 650; }
+.schematic text.value { fill: var(--quiet); }
+.schematic text.reading, .schematic text.node { fill: var(--live, #111); font-variant-numeric: tabular-nums; }
+.schematic text.node { font-size: 13px; font-weight: 600; }
+.schematic text.pin { font-size: 12px; }
+.schematic text.mark { font-size: 9px; }
+.schematic text.side { font-size: 11px; fill: var(--quiet); letter-spacing: 0.04em; }
+.schematic text.flag { font-size: 11px; font-weight: 650; fill: var(--broken, #111); }
+.schematic text.test-point { font-size: 11px; }
+.schematic .part.is-broken .symbol, .schematic .part.is-broken .wire { stroke: var(--broken, #111); stroke-width: 2.6; }
+.schematic .part.is-near .symbol { stroke: var(--near, #111); }
+`
