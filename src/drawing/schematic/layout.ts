@@ -70,7 +70,7 @@ export const seats: Readonly<Record<Spot, Seat>> = {
   clampResistor: upright(708, 120, 'left'),
   clampCapacitor: upright(762, 120),
   clampAvalanche: upright(column.clamp, 120),
-  clampDiode: upright(column.clamp, 200, 'left', 3),
+  clampDiode: upright(column.clamp, 200, 'right', 3),
   transformer: { centre: [column.barrier, 100], quarterTurns: 0, words: [-12, -84], anchor: 'end' },
   switcher: { centre: [column.clamp, 350], quarterTurns: 0, words: [64, -30], anchor: 'start' },
   controlCapacitor: upright(column.control, 620, 'left'),
