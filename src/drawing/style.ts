@@ -24,4 +24,13 @@ export const drawingStyle = `
 .schematic text.test-point { font-size: 11px; }
 .schematic .part.is-broken .symbol, .schematic .part.is-broken .wire { stroke: var(--broken, #111); stroke-width: 2.6; }
 .schematic .part.is-near .symbol { stroke: var(--near, #111); }
+.former .body, .former .barrel { fill: none; stroke: var(--line); stroke-width: 1.5; }
+.former .pin { fill: var(--paper, #fff); stroke: var(--line); stroke-width: 1.8; }
+.former text { fill: var(--line); font-size: 12px; }
+.former .is-free .pin { stroke-dasharray: 2 2; stroke-width: 1.1; }
+.former text.pin-number { font-weight: 650; }
+.former text.pin-net { fill: var(--quiet); font-size: 11px; }
+.former text.view-title { font-size: 12.5px; font-weight: 600; }
+.former .turn path { stroke: var(--line); stroke-width: 2; }
+.former .turn .head { fill: var(--line); }
 `
