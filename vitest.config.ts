@@ -6,7 +6,10 @@ export default defineConfig({
       {
         test: {
           name: 'unit',
-          include: ['src/**/*.test.{ts,tsx}', 'test/{reference,property,examples}/**/*.test.ts'],
+          include: [
+            'src/**/*.test.{ts,tsx}',
+            'test/{cli,examples,files,property,reference,scripts,server}/**/*.test.ts',
+          ],
           environment: 'node',
           testTimeout: 120_000,
         },

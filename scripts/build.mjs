@@ -1,0 +1,62 @@
+// Builds the page, the Node bundles and the library's types into dist/, when the sources have changed.
+// All messages go to the error stream, so that a command which builds first still prints only its own answer.
+import { createHash } from 'node:crypto'
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { pathToFileURL } from 'node:url'
+import { ensureInstalled, root } from './ensure-installed.mjs'
+import { runTool } from './tool.mjs'
+
+const stampFile = join(root, 'dist', '.stamp')
+const configs = ['package-lock.json', 'vite.config.ts', 'vite.node.config.ts', 'tsconfig.types.json']
+
+/** One hash over everything that the build reads. */
+function sourceStamp() {
+  const sources = readdirSync(join(root, 'src'), { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile() && !/\.test\.tsx?$/.test(entry.name))
+    .map((entry) => join(entry.parentPath, entry.name))
+    .sort()
+  const hash = createHash('sha256')
+  for (const file of [...configs.map((name) => join(root, name)), ...sources])
+    hash.update(file.slice(root.length)).update('\0').update(readFileSync(file)).update('\0')
+  return hash.digest('hex')
+}
+
+/** Builds everything that differs from what is in dist/; true when it built. Throws when a step fails. */
+export async function buildIfChanged({ always = false } = {}) {
+  if (!existsSync(join(root, 'src'))) return false
+  const stamp = sourceStamp()
+  if (!always && existsSync(stampFile) && readFileSync(stampFile, 'utf8') === stamp) return false
+  console.error('Building ...')
+  rmSync(stampFile, { force: true })
+  await viteBuild('vite.config.ts', 'production')
+  await viteBuild('vite.node.config.ts', 'production')
+  const types = await runTool('tsc', ['-p', 'tsconfig.types.json'])
+  if (!types.ok) throw new Error(`the types of the library could not be written:\n${types.output}`)
+  mkdirSync(join(root, 'dist'), { recursive: true })
+  writeFileSync(stampFile, stamp)
+  return true
+}
+
+/** The same page as plain files in dist/static, for use without a server of its own. */
+export async function buildStatic() {
+  console.error('Building the page as plain files ...')
+  await viteBuild('vite.config.ts', 'static')
+}
+
+async function viteBuild(configFile, mode) {
+  const { build } = await import('vite')
+  await build({ configFile: join(root, configFile), mode, logLevel: 'warn' })
+}
+
+if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href) {
+  ensureInstalled()
+  try {
+    if (process.argv.includes('--static')) await buildStatic()
+    else await buildIfChanged({ always: true })
+    console.error('Built into dist/.')
+  } catch (error) {
+    console.error(error instanceof Error ? error.message : error)
+    process.exit(1)
+  }
+}

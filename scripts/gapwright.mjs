@@ -1,0 +1,13 @@
+#!/usr/bin/env node
+// The command line. In a clone it first brings dist/ up to date with the sources.
+import { existsSync } from 'node:fs'
+import { join } from 'node:path'
+import { ensureInstalled, root } from './ensure-installed.mjs'
+
+if (existsSync(join(root, 'package-lock.json'))) {
+  ensureInstalled()
+  const { buildIfChanged } = await import('./build.mjs')
+  await buildIfChanged()
+}
+const { runCommand } = await import('../dist/node/cli.js')
+process.exitCode = await runCommand(process.argv.slice(2))

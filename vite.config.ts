@@ -1,0 +1,20 @@
+import react from '@vitejs/plugin-react'
+import { defineConfig } from 'vite'
+
+/** The page. `--mode static` builds the same page as plain files which keep supplies in the browser. */
+export default defineConfig(({ mode }) => ({
+  root: 'src/app',
+  base: './',
+  plugins: [react()],
+  worker: { format: 'es' },
+  build: {
+    outDir: mode === 'static' ? '../../dist/static' : '../../dist/page',
+    emptyOutDir: true,
+    target: 'es2022',
+    manifest: true,
+    /** The page's content policy takes fonts and images from files only. */
+    assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
+    reportCompressedSize: false,
+  },
+}))
