@@ -24,6 +24,22 @@ export const drawingStyle = `
 .schematic text.test-point { font-size: 11px; }
 .schematic .part.is-broken .symbol, .schematic .part.is-broken .wire { stroke: var(--broken, #111); stroke-width: 2.6; }
 .schematic .part.is-near .symbol { stroke: var(--near, #111); }
+.section text { fill: var(--line); font-size: 12px; }
+.section text.quiet { fill: var(--quiet); font-size: 11px; }
+.section .core { fill: var(--core, #ddd); stroke: var(--line); stroke-width: 1; }
+.section .gap { fill: var(--paper, #fff); stroke: var(--line); stroke-width: 0.8; }
+.section .former-wall { fill: var(--former, #f2f2f2); stroke: var(--line); stroke-width: 0.9; }
+.section .margins rect { fill: none; stroke: var(--quiet); stroke-width: 0.7; stroke-dasharray: 2 2; }
+.section .band circle { stroke: var(--line); stroke-width: 0.9; fill: var(--paper, #fff); }
+.section .of-primary circle { fill: var(--primary, #fff); }
+.section .of-secondary circle { fill: var(--secondary, #e6e6e6); }
+.section .of-secondary path { stroke: var(--line); stroke-width: 0.9; fill: none; }
+.section .of-bias circle { fill: var(--bias, #888); }
+.section .band.is-tape { fill: var(--tape, #bbb); stroke: none; }
+.section .band.is-shield, .section .band.is-foil { fill: var(--secondary, #ccc); stroke: var(--line); stroke-width: 0.7; }
+.section .band.is-marked, .section .band.is-marked circle { stroke: var(--broken, #000); stroke-width: 2; }
+.section .build { stroke: var(--line); stroke-width: 1; stroke-dasharray: 6 4; }
+.section .callout polyline { fill: none; stroke: var(--quiet); stroke-width: 0.7; }
 .former .body, .former .barrel { fill: none; stroke: var(--line); stroke-width: 1.5; }
 .former .pin { fill: var(--paper, #fff); stroke: var(--line); stroke-width: 1.8; }
 .former text { fill: var(--line); font-size: 12px; }
