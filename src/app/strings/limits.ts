@@ -1,0 +1,34 @@
+/** Words about limits and margins. */
+export const limitStrings = {
+  title: 'What gives first',
+  over: 'over',
+  close: 'close',
+  holds: 'holds',
+  counts: (over: number, close: number, holding: number) => [
+    { state: 'over' as const, text: `${over} over` },
+    { state: 'close' as const, text: `${close} close` },
+    { state: 'holds' as const, text: `${holding} hold` },
+  ],
+  basis: { rating: 'Rating of the part', rule: 'Good practice', need: 'What was asked' },
+  sense: { 'at-most': 'at most', 'at-least': 'at least' },
+  always: 'at every condition',
+  why: 'Beyond it',
+  raise: 'More room',
+  band: (percent: string) => `The reading is good to about ± ${percent}.`,
+  go: 'Go to',
+  left: (percent: string) => `${percent} left`,
+  past: (percent: string) => `${percent} past`,
+  firstOver: (title: string) => `${title} gives.`,
+  firstHolds: (title: string) => `${title} gives first.`,
+  verdictOver: (reading: string, sense: string, rating: string, where: string) =>
+    `${reading}, and it must be ${sense} ${rating}. Worst at ${where}.`,
+  verdictHolds: (left: string, reading: string, sense: string, rating: string, where: string) =>
+    `It holds, with ${left} left: ${reading}, to be ${sense} ${rating}. Worst at ${where}.`,
+  more: (n: number) => (n === 1 ? 'One other limit does not hold.' : `${n} other limits do not hold.`),
+  scale: 'Margins of all limits',
+  scaleStop: 'rating',
+  scaleEnd: 'plenty',
+  none: 'No limit applies.',
+  showAll: (n: number) => `Show the ${n} that hold with room`,
+  showFewer: 'Show only the weakest',
+} as const
