@@ -1,0 +1,6 @@
+export { type Dimensions, dimensionProblems, hasRoundPost, type Shape } from './dimensions.ts'
+export { type EffectiveParameters, effectiveParameters } from './effective.ts'
+export { type CoreGeometry, coreGeometry, formerProblems } from './geometry.ts'
+export type { Post, PostSection } from './post.ts'
+export type { Problem, Result } from './result.ts'
+export { outsideSurface, thermalResistanceOfSurface, thermalResistanceOfVolume } from './surface.ts'
