@@ -1,0 +1,20 @@
+export * from './bias.ts'
+export * from './divider.ts'
+export * from './feedback-path.ts'
+export * from './loop-gain.ts'
+export * from './margins.ts'
+export {
+  type FlybackStage,
+  type OperatingPoint,
+  operatingPoint,
+  type StageFailure,
+} from './operating-point.ts'
+export {
+  type Load,
+  loadConductance,
+  type OutputFilter,
+  type SecondStage,
+  secondResonance,
+} from './output-filter.ts'
+export { evaluate, type Rational, type Response, responseAt } from './polynomial.ts'
+export * from './power-stage.ts'

@@ -1,0 +1,131 @@
+import { requireBetween } from '../quantity/require.ts'
+import { type Load, loadConductance, type OutputFilter } from './output-filter.ts'
+
+/** A flyback stage at one working point, referred to its primary unless the name says otherwise. */
+export interface FlybackStage {
+  readonly bulk_V: number
+  /** Primary turns over secondary turns. */
+  readonly turnsRatio: number
+  readonly primaryInductance_H: number
+  readonly frequency_Hz: number
+  readonly output_V: number
+  readonly output_A: number
+  /** Constant part of the rectifier's drop. */
+  readonly rectifierDrop_V: number
+  /** Switch and primary winding while the switch is on. */
+  readonly primaryResistance_ohm: number
+  /** Rectifier slope and secondary winding, on the secondary side. */
+  readonly secondaryResistance_ohm: number
+  readonly filter: OutputFilter
+  readonly load: Load
+}
+
+export interface OperatingPoint {
+  readonly mode: 'continuous' | 'discontinuous'
+  readonly duty: number
+  /** Part of the period in which the rectifier conducts. */
+  readonly offDuty: number
+  /** Magnetising current on the primary side: mean while it flows, and peak. */
+  readonly magnetising_Aaverage: number
+  readonly primary_Apeak: number
+  /** Slope of the primary current while the switch is on. */
+  readonly upSlope_A_per_s: number
+  /** Voltage at the first output capacitor. */
+  readonly firstCapacitor_V: number
+}
+
+export interface StageFailure {
+  readonly ok: false
+  readonly code: 'no-operating-point'
+  readonly message: string
+}
+
+/**
+ * Duty and currents of an ideal-switch flyback with resistances, from volt-second and charge balance.
+ * Continuous: D (Vin - I Rp) = (1 - D) n (Vo + Vf + n I (Rs + D r)), n I (1 - D) = Io, r the part of the output
+ * impedance that answers at once. Discontinuous: L Ip^2 f/2 = Io (Vo + Vf) and D = L Ip f/(Vin - Ip Rp/2).
+ * Source: Erickson and Maksimovic, Fundamentals of Power Electronics, ch. 2, 3 and 5, with the working-out here.
+ */
+export function operatingPoint(stage: FlybackStage): ({ readonly ok: true } & OperatingPoint) | StageFailure {
+  requireBetween('bulk_V', stage.bulk_V, 1, 2000, 'V')
+  requireBetween('turnsRatio', stage.turnsRatio, 0.01, 1000)
+  requireBetween('primaryInductance_H', stage.primaryInductance_H, 1e-7, 1, 'H')
+  requireBetween('frequency_Hz', stage.frequency_Hz, 100, 1e7, 'Hz')
+  requireBetween('output_V', stage.output_V, 0.1, 1000, 'V')
+  requireBetween('output_A', stage.output_A, 1e-6, 1000, 'A')
+  const n = stage.turnsRatio
+  const first_V = stage.output_V + stage.output_A * (stage.filter.second?.resistance_ohm ?? 0)
+  const f = stage.frequency_Hz
+  const L = stage.primaryInductance_H
+
+  const peak = Math.sqrt((2 * stage.output_A * (first_V + stage.rectifierDrop_V)) / (L * f))
+  const rise_V = stage.bulk_V - 0.5 * peak * stage.primaryResistance_ohm
+  const reset_V = n * (first_V + stage.rectifierDrop_V) + 0.5 * peak * n * n * stage.secondaryResistance_ohm
+  if (rise_V > 0) {
+    const duty = (L * peak * f) / rise_V
+    const offDuty = (L * peak * f) / reset_V
+    if (duty + offDuty < 1)
+      return {
+        ok: true,
+        mode: 'discontinuous',
+        duty,
+        offDuty,
+        magnetising_Aaverage: peak / 2,
+        primary_Apeak: peak,
+        upSlope_A_per_s: rise_V / L,
+        firstCapacitor_V: first_V,
+      }
+  }
+  return continuous(stage, first_V)
+}
+
+/** The part of the output impedance that answers at once: ESR of the first capacitor beside the load, ohm. */
+export function instantResistance(stage: FlybackStage): number {
+  const r = stage.filter.capacitorResistance_ohm
+  if (stage.filter.second !== null) return r
+  return r / (1 + r * loadConductance(stage.load, stage.output_V, stage.output_A))
+}
+
+function continuous(
+  stage: FlybackStage,
+  first_V: number,
+): ({ readonly ok: true } & OperatingPoint) | StageFailure {
+  const n = stage.turnsRatio
+  const r = instantResistance(stage)
+  const rest = (D: number): number => {
+    const current = stage.output_A / (n * (1 - D))
+    const secondary_V =
+      first_V + stage.rectifierDrop_V + n * current * (stage.secondaryResistance_ohm + D * r)
+    return D * (stage.bulk_V - current * stage.primaryResistance_ohm) - (1 - D) * n * secondary_V
+  }
+  let low = 0
+  let high = 0
+  for (let D = 0.02; D < 0.985 && high === 0; D += 0.02) {
+    if (rest(D) >= 0) high = D
+    else low = D
+  }
+  if (high === 0)
+    return {
+      ok: false,
+      code: 'no-operating-point',
+      message: `no duty below 0.98 gives ${stage.output_V} V at ${stage.output_A} A from ${stage.bulk_V} V`,
+    }
+  for (let k = 0; k < 48; k++) {
+    const D = 0.5 * (low + high)
+    if (rest(D) < 0) low = D
+    else high = D
+  }
+  const duty = 0.5 * (low + high)
+  const current = stage.output_A / (n * (1 - duty))
+  const slope = (stage.bulk_V - current * stage.primaryResistance_ohm) / stage.primaryInductance_H
+  return {
+    ok: true,
+    mode: 'continuous',
+    duty,
+    offDuty: 1 - duty,
+    magnetising_Aaverage: current,
+    primary_Apeak: current + (0.5 * slope * duty) / stage.frequency_Hz,
+    upSlope_A_per_s: slope,
+    firstCapacitor_V: first_V,
+  }
+}
