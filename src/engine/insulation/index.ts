@@ -1,0 +1,5 @@
+export * from './barrier.ts'
+export * from './board.ts'
+export * from './distances.ts'
+export * from './strength.ts'
+export { guideNote, type MaterialGroup, solidLayer_m } from './tables.ts'
