@@ -1,0 +1,8 @@
+/** Drawings from data: SVG that the page shows and paper prints. */
+
+export type { SchematicModel, Spot, Standing } from './schematic/model.ts'
+export { schematic } from './schematic/schematic.ts'
+export { drawingStyle } from './style.ts'
+export { type SvgNode, toMarkup } from './svg/node.ts'
+export { type FormerModel, formerView } from './winding/former.ts'
+export { type SectionModel, windingSection } from './winding/section.ts'
