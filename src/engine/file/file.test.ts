@@ -177,7 +177,7 @@ describe('supply files', () => {
       },
     ],
     [
-      'version: nothing is not a version number',
+      'version: is missing',
       (s) => {
         delete s.version
       },

@@ -27,11 +27,14 @@ export function migrate(input: JsonValue, format: Format): Migrated {
       `this is not a Gapwright file: ${readableValue(input)} stands where an object is wanted`,
       input,
     )
+  if (input.format === undefined)
+    return refuse('format', `is missing; this is no ${format.name} file`, undefined)
   if (input.format !== format.name)
-    return refuse('format', `${readableValue(input.format) ?? 'nothing'} is not ${format.name}`, input.format)
+    return refuse('format', `${readableValue(input.format)} is not ${format.name}`, input.format)
   const version = input.version
+  if (version === undefined) return refuse('version', 'is missing', undefined)
   if (typeof version !== 'number' || !Number.isInteger(version) || version < 1)
-    return refuse('version', `${readableValue(version) ?? 'nothing'} is not a version number`, version)
+    return refuse('version', `${readableValue(version)} is not a version number`, version)
   if (version > format.version)
     return refuse(
       'version',
