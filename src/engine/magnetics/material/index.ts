@@ -1,0 +1,17 @@
+export {
+  currentAtFall,
+  fieldAtCurrent,
+  fluxAtCurrent,
+  inductanceAtCurrent,
+  type WoundCore,
+} from './gapped.ts'
+export { igseConstant, type LossModel, lossModel, triangleLoss, waveformLoss } from './igse.ts'
+export {
+  fluxAt,
+  polarisationAt,
+  reversiblePermeability,
+  type SaturationCurve,
+  saturationCurve,
+  saturationFlux,
+} from './saturation.ts'
+export { fitSteinmetz, type LossPoint, type SteinmetzFit, sineLoss, warmthFactor } from './steinmetz.ts'
