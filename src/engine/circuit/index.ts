@@ -1,3 +1,5 @@
+export type { BuildResult, Circuit } from './circuit.ts'
+export { buildCircuit } from './circuit.ts'
 export type { Controller, ControllerIo, Memory } from './controller.ts'
 export type { LinearForm, Quantity } from './form.ts'
 export { constant, current, difference, scaled, sum, voltage } from './form.ts'
@@ -23,6 +25,7 @@ export type {
   Waveform,
 } from './netlist.ts'
 export type { NetlistProblem, RunFailure, RunFailureCode } from './problem.ts'
+export { fixedDuty, naturalPwm, peakCurrent } from './pwm.ts'
 export type {
   CircuitState,
   ControllerState,
@@ -40,3 +43,4 @@ export type {
   TransientRun,
   Waveforms,
 } from './run.ts'
+export { transient } from './transient.ts'

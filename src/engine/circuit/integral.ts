@@ -1,0 +1,203 @@
+import { maxDegree } from './source.ts'
+import type { Courses, Span } from './span.ts'
+
+const stride = maxDegree + 2
+
+/**
+ * Exact integrals of courses and of their products over 0..h. Modes slow against h are folded into the
+ * polynomial, so that no quotient is formed from nearly equal numbers.
+ */
+export class Integrator {
+  private h = 0
+  private count = 0
+  private degree = 0
+  /** Fast modes left (index into the span's list). */
+  private readonly kept: Int32Array
+  private readonly folded: Int32Array
+  private foldedCount = 0
+  /** lambda h and e^(lambda h) of the kept modes. */
+  private readonly lRe: Float64Array
+  private readonly lIm: Float64Array
+  private readonly eRe: Float64Array
+  private readonly eIm: Float64Array
+  /** J_j = integral over 0..1 of t^j e^(lambda h t), per kept mode. */
+  private readonly jRe: Float64Array
+  private readonly jIm: Float64Array
+  /** Pair integrals of kept modes: with the other mode, and with its conjugate. */
+  private readonly pair: Float64Array
+  private readonly poly: [Float64Array, Float64Array] = [new Float64Array(stride), new Float64Array(stride)]
+  private readonly modes: number
+  private pairsReady = false
+
+  constructor(states: number) {
+    const n = Math.max(1, states)
+    this.modes = n
+    this.kept = new Int32Array(n)
+    this.folded = new Int32Array(n)
+    this.lRe = new Float64Array(n)
+    this.lIm = new Float64Array(n)
+    this.eRe = new Float64Array(n)
+    this.eIm = new Float64Array(n)
+    this.jRe = new Float64Array(n * stride)
+    this.jIm = new Float64Array(n * stride)
+    this.pair = new Float64Array(n * n * 4)
+  }
+
+  /** Prepare for integrals over 0..h of courses on this span; exponentials must be at h. */
+  begin(span: Span, h: number): void {
+    this.h = h
+    this.count = 0
+    this.foldedCount = 0
+    this.degree = span.degree
+    this.pairsReady = false
+    for (let f = 0; f < span.fastCount; f++) {
+      const re = span.sigma[f]! * h
+      const im = span.omega[f]! * h
+      if (Math.abs(re) + im < 0.5) {
+        this.folded[this.foldedCount++] = f
+        this.degree = maxDegree
+        continue
+      }
+      const k = this.count++
+      this.kept[k] = f
+      this.lRe[k] = re
+      this.lIm[k] = im
+      this.eRe[k] = span.expRe[f]!
+      this.eIm[k] = span.expIm[f]!
+    }
+    for (let k = 0; k < this.count; k++) {
+      const re = this.lRe[k]!
+      const im = this.lIm[k]!
+      const size = re * re + im * im
+      let jRe = 0
+      let jIm = 0
+      for (let j = 0; j <= this.degree; j++) {
+        const aRe = this.eRe[k]! - (j === 0 ? 1 : j * jRe)
+        const aIm = this.eIm[k]! - (j === 0 ? 0 : j * jIm)
+        jRe = (aRe * re + aIm * im) / size
+        jIm = (aIm * re - aRe * im) / size
+        this.jRe[k * stride + j] = jRe
+        this.jIm[k * stride + j] = jIm
+      }
+    }
+  }
+
+  /** Polynomial of a course in t/h with the slow exponentials folded in. */
+  private load(slot: 0 | 1, courses: Courses, r: number, span: Span): Float64Array {
+    const out = this.poly[slot]
+    let power = 1
+    for (let j = 0; j <= this.degree; j++) {
+      out[j] = j <= span.degree ? courses.poly[r * stride + j]! * power : 0
+      power *= this.h
+    }
+    for (let i = 0; i < this.foldedCount; i++) {
+      const f = this.folded[i]!
+      let re = courses.ampRe[r * courses.modes + f]!
+      let im = courses.ampIm[r * courses.modes + f]!
+      const lRe = span.sigma[f]! * this.h
+      const lIm = span.omega[f]! * this.h
+      for (let j = 0; j <= this.degree; j++) {
+        out[j]! += re
+        const next = (re * lRe - im * lIm) / (j + 1)
+        im = (re * lIm + im * lRe) / (j + 1)
+        re = next
+      }
+    }
+    return out
+  }
+
+  /** Integral of a course. */
+  integral(span: Span, courses: Courses, r: number): number {
+    const p = this.load(0, courses, r, span)
+    let total = 0
+    for (let j = this.degree; j >= 0; j--) total += p[j]! / (j + 1)
+    for (let k = 0; k < this.count; k++) {
+      const at = r * courses.modes + this.kept[k]!
+      total += courses.ampRe[at]! * this.jRe[k * stride]! - courses.ampIm[at]! * this.jIm[k * stride]!
+    }
+    return total * this.h
+  }
+
+  /** Integral of the product of two courses (of the same or of different sets) on this span. */
+  product(span: Span, one: Courses, r: number, other: Courses, q: number): number {
+    const p1 = this.load(0, one, r, span)
+    const same = one === other && r === q
+    const p2 = same ? p1 : this.load(1, other, q, span)
+    let total = 0
+    for (let i = 0; i <= this.degree; i++) {
+      const a = p1[i]!
+      if (a === 0) continue
+      let part = 0
+      for (let j = 0; j <= this.degree; j++) part += p2[j]! / (i + j + 1)
+      total += a * part
+    }
+    if (this.count > 0) {
+      if (!this.pairsReady) this.preparePairs()
+      total += this.mixed(one, r, p2) + (same ? this.mixed(one, r, p2) : this.mixed(other, q, p1))
+      total += this.fastProduct(one, r, other, q)
+    }
+    return total * this.h
+  }
+
+  /** Polynomial times the exponentials of a course. */
+  private mixed(courses: Courses, r: number, p: Float64Array): number {
+    let total = 0
+    for (let k = 0; k < this.count; k++) {
+      const at = r * courses.modes + this.kept[k]!
+      const a = courses.ampRe[at]!
+      const b = courses.ampIm[at]!
+      if (a === 0 && b === 0) continue
+      let re = 0
+      let im = 0
+      for (let j = 0; j <= this.degree; j++) {
+        re += p[j]! * this.jRe[k * stride + j]!
+        im += p[j]! * this.jIm[k * stride + j]!
+      }
+      total += a * re - b * im
+    }
+    return total
+  }
+
+  /** Re(a e^l t) Re(b e^m t) = (Re(a b e^(l+m)t) + Re(a conj(b) e^(l + conj m)t)) / 2. */
+  private fastProduct(one: Courses, r: number, other: Courses, q: number): number {
+    let total = 0
+    const { pair, modes } = this
+    for (let k = 0; k < this.count; k++) {
+      const ak = r * one.modes + this.kept[k]!
+      const aRe = one.ampRe[ak]!
+      const aIm = one.ampIm[ak]!
+      if (aRe === 0 && aIm === 0) continue
+      for (let m = 0; m < this.count; m++) {
+        const bm = q * other.modes + this.kept[m]!
+        const bRe = other.ampRe[bm]!
+        const bIm = other.ampIm[bm]!
+        const at = (k * modes + m) * 4
+        total += (aRe * bRe - aIm * bIm) * pair[at]! - (aRe * bIm + aIm * bRe) * pair[at + 1]!
+        total += (aRe * bRe + aIm * bIm) * pair[at + 2]! - (aIm * bRe - aRe * bIm) * pair[at + 3]!
+      }
+    }
+    return total / 2
+  }
+
+  private preparePairs(): void {
+    const { pair, modes, lRe, lIm, eRe, eIm } = this
+    for (let k = 0; k < this.count; k++)
+      for (let m = 0; m < this.count; m++)
+        for (let side = 1; side >= -1; side -= 2) {
+          const re = lRe[k]! + lRe[m]!
+          const im = lIm[k]! + side * lIm[m]!
+          const at = (k * modes + m) * 4 + (side === 1 ? 0 : 2)
+          if (re * re + im * im < 1e-8) {
+            pair[at] = 1 + re / 2
+            pair[at + 1] = im / 2
+            continue
+          }
+          const pRe = eRe[k]! * eRe[m]! - side * eIm[k]! * eIm[m]! - 1
+          const pIm = side * eRe[k]! * eIm[m]! + eIm[k]! * eRe[m]!
+          const size = re * re + im * im
+          pair[at] = (pRe * re + pIm * im) / size
+          pair[at + 1] = (pIm * re - pRe * im) / size
+        }
+    this.pairsReady = true
+  }
+}

@@ -1,0 +1,464 @@
+import type { Circuit } from './circuit.ts'
+import { Control } from './control.ts'
+import type { LinearForm } from './form.ts'
+import { Integrator } from './integral.ts'
+import { makePlan, type Plan } from './plan.ts'
+import type { RunFailure, RunFailureCode } from './problem.ts'
+import type { CircuitState, RunLimits } from './run.ts'
+import { Search } from './search.ts'
+import { SlowSet } from './slow.ts'
+import { expandWaveform, maxDegree, nextCorner } from './source.ts'
+import { Courses, Span } from './span.ts'
+import { spreadStates, tieStates } from './ties.ts'
+import { buildTopology, type OutputRow, type Topology } from './topology.ts'
+
+const stride = maxDegree + 2
+
+/** Hooks of a run: statistics and waveforms see every span, the variational solution every event too. */
+export interface Watcher {
+  /** The circuit follows `runner.span` for 0..h from `runner.time`. */
+  span?(runner: Runner, h: number): void
+  /** The guard which ended the span: row, rate just before, explicit slope sensitivity. */
+  crossing?(
+    runner: Runner,
+    row: OutputRow,
+    rate: number,
+    sinceRow: Float64Array | undefined,
+    slope: number,
+  ): void
+  /** After device states settled at an event whose time has sensitivity `row`. */
+  settled?(runner: Runner, before: Plan, row: Float64Array | undefined): void
+}
+
+class RunStop extends Error {
+  readonly code: RunFailureCode
+  constructor(code: RunFailureCode, message: string) {
+    super(message)
+    this.code = code
+  }
+}
+
+/** A circuit in motion: free states, device states, controllers, clock. */
+export class Runner {
+  readonly circuit: Circuit
+  readonly knobs: Readonly<Record<string, number>>
+  time = 0
+  /** Free states. */
+  x: Float64Array
+  devices: Int32Array
+  plan: Plan
+  readonly span: Span
+  readonly control: Control
+  readonly slow: SlowSet
+  /** Taylor coefficients of the inputs at the present instant. */
+  readonly inputs: Float64Array
+  inputDegree = 0
+  events = 0
+  readonly search: Search
+  watchers: Watcher[] = []
+  private readonly guards: Courses
+  private readonly outputs: readonly LinearForm[]
+  private readonly watchForms: readonly LinearForm[]
+  private plans = new Map<string, Plan>()
+  private readonly spare: Float64Array
+  private readonly limits: Required<RunLimits>
+  private readonly constantInputs: boolean
+  private readonly sineCap: number
+  private readonly slowCourses: Courses
+  private readonly slowIntegrator: Integrator
+  private switchesChanged = false
+  private stalled = 0
+  private deadTime = -1
+  /** Sensitivity row of the event being handled. */
+  private crossingRow: Float64Array | undefined
+
+  constructor(
+    circuit: Circuit,
+    knobs: Readonly<Record<string, number>> | undefined,
+    outputs: readonly LinearForm[],
+    limits: RunLimits | undefined,
+  ) {
+    const { layout, structure, netlist } = circuit
+    this.circuit = circuit
+    this.knobs = { ...netlist.knobs, ...knobs }
+    this.outputs = outputs
+    this.limits = { events: limits?.events ?? 2e7, steps: limits?.steps ?? 1e9 }
+    const n = structure.free.length
+    this.x = new Float64Array(n)
+    this.spare = new Float64Array(n)
+    this.devices = Int32Array.from(layout.devices, (device) => device.first)
+    this.span = new Span(n)
+    this.slow = new SlowSet(layout.slows.map((slow) => slow.element))
+    this.inputs = new Float64Array(layout.inputs.length * stride)
+    const controllers = netlist.controllers ?? []
+    this.watchForms = controllers.flatMap((controller) => Object.values(controller.watches))
+    const capacity = layout.devices.length * 2 + this.watchForms.length + 4
+    this.guards = new Courses(capacity, n)
+    this.search = new Search(capacity)
+    this.slowCourses = new Courses(2 * layout.slows.length, n)
+    this.slowIntegrator = new Integrator(n)
+    this.constantInputs = layout.inputs.every((wave) => wave.kind === 'dc' || wave.kind === 'knob')
+    this.sineCap = Math.min(
+      Number.POSITIVE_INFINITY,
+      ...layout.inputs.map((wave) =>
+        wave.kind === 'sine' ? 0.5 / (2 * Math.PI * wave.frequency_Hz) : Number.POSITIVE_INFINITY,
+      ),
+    )
+    this.control = new Control(controllers, {
+      readForm: (form) => this.valueOf(this.plan.watches[form]!),
+      setSwitch: (name, closed) => {
+        const d = layout.deviceNumber.get(name)
+        if (d === undefined || layout.devices[d]!.kind !== 'switch')
+          throw new Error(`no switch called ${name}`)
+        if (this.devices[d] !== Number(closed)) {
+          this.devices[d] = Number(closed)
+          this.switchesChanged = true
+        }
+      },
+      knobs: this.knobs,
+    })
+    this.plan = this.lookUp()
+  }
+
+  /** Start from the initial values of the netlist at time zero. */
+  startCold(): void {
+    const { layout } = this.circuit
+    this.setInputs()
+    const full = new Float64Array(this.circuit.stateNames.length)
+    layout.caps.forEach((cap, c) => {
+      full[c] = cap.initial
+    })
+    layout.inductors.forEach((inductor, l) => {
+      full[layout.caps.length + l] = inductor.initial
+    })
+    this.takeStates(full)
+    this.control.start()
+    this.switchesChanged = false
+    this.plan = this.lookUp()
+    this.beginSlow()
+    this.settle()
+  }
+
+  resume(state: CircuitState): void {
+    this.time = state.time_s
+    this.devices = Int32Array.from(state.devices)
+    this.slow.restore(state.slow)
+    this.control.restore(state.controllers)
+    this.setInputs()
+    this.takeStates(state.values)
+    this.plan = this.lookUp()
+    this.beginSlow()
+    this.settle()
+  }
+
+  private beginSlow(): void {
+    if (this.slow.elements.length === 0) return
+    this.setInputs()
+    if (this.slow.begin(this.time, (i) => this.valueOf(this.plan.slows[i]!))) this.forgetPlans()
+    this.setInputs()
+  }
+
+  snapshot(): CircuitState {
+    return {
+      time_s: this.time,
+      values: spreadStates(this.circuit.structure, this.x, this.inputs, stride),
+      devices: Int32Array.from(this.devices),
+      slow: this.slow.own.map((own) => [...own]),
+      controllers: this.control.snapshot(),
+    }
+  }
+
+  private takeStates(full: Float64Array): void {
+    const { structure } = this.circuit
+    const consistent = tieStates(this.circuit, this.devices, full, this.inputs, stride)
+    structure.free.forEach((s, j) => {
+      this.x[j] = consistent[s]!
+    })
+  }
+
+  /** Run to an absolute time. Throws nothing: a failure is returned. */
+  runTo(until: number, poll?: () => void): RunFailure | undefined {
+    try {
+      let turn = 0
+      while (this.time < until) {
+        this.turn(until)
+        if (poll !== undefined && (++turn & 1023) === 0) poll()
+      }
+      return undefined
+    } catch (error) {
+      if (error instanceof RunStop)
+        return { ok: false, code: error.code, message: error.message, time_s: this.time }
+      throw error
+    }
+  }
+
+  stop(code: RunFailureCode, message: string): never {
+    throw new RunStop(code, message)
+  }
+
+  /** Follow one span to its end and handle what ends it. */
+  private turn(until: number): void {
+    const { layout } = this.circuit
+    let next = Math.min(until, this.control.nextTimer(), this.time + this.sineCap)
+    for (const wave of layout.inputs)
+      if (wave.kind !== 'slow') next = Math.min(next, nextCorner(wave, this.time))
+    const slowEnd = this.slow.elements.length > 0 ? this.slow.to_s : Number.POSITIVE_INFINITY
+    next = Math.min(next, slowEnd)
+    const horizon = next - this.time
+    if (horizon > 0) {
+      if (!this.constantInputs) this.setInputs()
+      const { topology } = this.plan
+      this.span.begin(topology, this.x, this.inputs, this.inputDegree, horizon)
+      this.setGuards()
+      this.search.run(this.span, this.guards)
+      const { guard, time: h } = this.search.found
+      if (this.search.steps > this.limits.steps)
+        this.stop('step-budget', `used ${this.limits.steps} sampling steps by ${this.time} s`)
+      if (h > 0) {
+        if (slowEnd < Number.POSITIVE_INFINITY) this.integrateSlow(h)
+        for (const watcher of this.watchers) watcher.span?.(this, h)
+      }
+      this.span.stateAt(h, this.spare)
+      let sane = true
+      for (let i = 0; i < topology.n; i++) sane = sane && Math.abs(this.spare[i]!) < 1e15
+      if (!sane) this.stop('diverged', `states ran away after ${this.time} s`)
+      if (guard >= 0) {
+        this.cross(guard, h)
+        return
+      }
+      this.swap()
+    }
+    this.time = next
+    this.countEvent()
+    if (!this.constantInputs) this.afterCorner(horizon)
+    if (next >= slowEnd) this.turnSlow()
+    this.handleTimers()
+  }
+
+  private swap(): void {
+    this.x.set(this.spare)
+  }
+
+  /** A device or watch crossed its boundary at h. */
+  private cross(guard: number, h: number): void {
+    const { guards, watches } = this.plan
+    const before = this.plan
+    const deviceGuards = guards.length
+    this.countEvent()
+    const rate = this.watchers.length > 0 ? this.guards.rate(guard, this.span, h) : 0
+    this.swap()
+    this.time += h
+    if (!this.constantInputs) this.setInputs()
+    this.crossingRow = undefined
+    if (guard < deviceGuards) {
+      const { device, next, row } = guards[guard]!
+      for (const watcher of this.watchers) watcher.crossing?.(this, row, rate, undefined, 0)
+      this.flip(device, next)
+    } else {
+      const armed = this.control.armed[guard - deviceGuards]!
+      for (const watcher of this.watchers)
+        watcher.crossing?.(this, watches[armed.form]!, -rate, armed.sinceRow, armed.slope)
+      this.control.fireWatch(guard - deviceGuards, this.time, this.crossingRow)
+      if (this.switchesChanged) this.plan = this.lookUp()
+      this.switchesChanged = false
+    }
+    this.settle()
+    for (const watcher of this.watchers) watcher.settled?.(this, before, this.crossingRow)
+    this.handleTimers()
+  }
+
+  /** Called by a watcher to pass on the sensitivity of the event's time. */
+  noteCrossing(row: Float64Array): void {
+    this.crossingRow = row
+  }
+
+  private handleTimers(): void {
+    while (this.control.nextTimer() <= this.time) {
+      const before = this.plan
+      this.countEvent()
+      this.control.fireTimer(this.time)
+      if (this.switchesChanged) {
+        this.switchesChanged = false
+        this.plan = this.lookUp()
+        this.settle()
+        for (const watcher of this.watchers) watcher.settled?.(this, before, this.control.eventRow)
+      }
+    }
+    this.control.eventRow = undefined
+  }
+
+  /** Sources may step here: tied states follow by an impulse, devices settle anew. */
+  private afterCorner(passed: number): void {
+    let full: Float64Array | undefined
+    if (this.circuit.structure.tieCount > 0) {
+      for (let u = 0; u < this.inputs.length; u += stride) {
+        let value = 0
+        for (let j = this.inputDegree; j >= 0; j--) value = value * passed + this.inputs[u + j]!
+        this.inputs[u] = value
+      }
+      full = spreadStates(this.circuit.structure, this.x, this.inputs, stride)
+    }
+    this.setInputs()
+    if (full !== undefined) this.takeStates(full)
+    this.settle()
+  }
+
+  private turnSlow(): void {
+    if (this.slow.advance()) this.forgetPlans()
+    this.setInputs()
+    this.settle()
+  }
+
+  private integrateSlow(h: number): void {
+    const { slows } = this.circuit.layout
+    this.span.exponentials(h)
+    this.slowIntegrator.begin(this.span, h)
+    const c = this.slowCourses
+    for (let i = 0; i < slows.length; i++) {
+      c.set(0, this.span, this.plan.slows[i]!, this.inputs, this.inputDegree)
+      const volts = this.slowIntegrator.integral(this.span, c, 0)
+      const squared = this.slowIntegrator.product(this.span, c, 0, c, 0)
+      const g = this.slow.conductance[i]!
+      const j = this.slow.current[i]!
+      this.slow.volts[i]! += volts
+      this.slow.amps[i]! += g * volts + j * h
+      this.slow.watts[i]! += g * squared + j * volts
+    }
+  }
+
+  private countEvent(): void {
+    this.events++
+    if (this.events > this.limits.events)
+      this.stop('event-budget', `used ${this.limits.events} events by ${this.time} s`)
+    if (this.time > this.deadTime) {
+      this.deadTime = this.time
+      this.stalled = 0
+    } else if (++this.stalled > 300)
+      this.stop('chattering', `more than 300 events at ${this.time} s without time passing`)
+  }
+
+  private setInputs(): void {
+    const { inputs: waves, slows } = this.circuit.layout
+    this.inputDegree = 0
+    for (let u = 0; u < waves.length; u++) {
+      const wave = waves[u]!
+      if (wave.kind === 'slow') continue
+      const degree = expandWaveform(wave, this.knobs, this.time, this.inputs, u * stride)
+      if (degree > this.inputDegree) this.inputDegree = degree
+    }
+    for (let i = 0; i < slows.length; i++) this.inputs[slows[i]!.u * stride] = this.slow.current[i]!
+  }
+
+  /** Courses of all guards: device boundaries first, then armed watches. */
+  private setGuards(): void {
+    const { guards, watches } = this.plan
+    const { armed } = this.control
+    this.guards.count = guards.length + armed.length
+    for (let g = 0; g < guards.length; g++)
+      this.guards.set(g, this.span, guards[g]!.row, this.inputs, this.inputDegree)
+    for (let i = 0; i < armed.length; i++) {
+      const watch = armed[i]!
+      const r = guards.length + i
+      this.guards.set(r, this.span, watches[watch.form]!, this.inputs, this.inputDegree)
+      this.guards.negate(r, this.span)
+      this.guards.poly[r * stride]! -= watch.offset + watch.slope * (this.time - watch.since)
+      this.guards.poly[r * stride + 1]! -= watch.slope
+    }
+  }
+
+  /** Value of an output at the present states and inputs. */
+  valueOf(row: OutputRow): number {
+    let y = 0
+    for (let i = 0; i < row.x.length; i++) y += row.x[i]! * this.x[i]!
+    for (let u = 0; u < row.d.length; u++)
+      y += row.d[u]! * this.inputs[u * stride]! + row.e[u]! * this.inputs[u * stride + 1]!
+    return y
+  }
+
+  private toleranceOf(row: OutputRow): number {
+    let y = 1e-6
+    for (let i = 0; i < row.x.length; i++) y += Math.abs(row.x[i]! * this.x[i]!)
+    for (let u = 0; u < row.d.length; u++) y += Math.abs(row.d[u]! * this.inputs[u * stride]!)
+    return 4e-12 * y
+  }
+
+  /** Choose device states consistent with the present states: least-index pivoting (Murty 1974). */
+  private settle(): void {
+    const { layout } = this.circuit
+    for (let round = 0; round < 400; round++) {
+      let pick = -1
+      let worst = 0
+      const { guards } = this.plan
+      for (let g = 0; g < guards.length; g++) {
+        const { row } = guards[g]!
+        const value = this.valueOf(row)
+        const tolerance = this.toleranceOf(row)
+        if (value >= -tolerance) continue
+        if (round >= 40) {
+          pick = g
+          break
+        }
+        const size = -value / tolerance
+        if (size > worst) {
+          worst = size
+          pick = g
+        }
+      }
+      if (pick < 0) return
+      this.flip(guards[pick]!.device, guards[pick]!.next)
+    }
+    const names = this.plan.guards
+      .filter(({ row }) => this.valueOf(row) < -this.toleranceOf(row))
+      .map(({ device }) => layout.devices[device]!.name)
+    this.stop(
+      'no-consistent-state',
+      `no consistent state of ${[...new Set(names)].join(', ')} at ${this.time} s`,
+    )
+  }
+
+  private flip(device: number, next: number): void {
+    this.devices[device] = next
+    const key = device * 8 + next
+    let plan = this.plan.neighbours.get(key)
+    if (plan === undefined) {
+      plan = this.lookUp()
+      this.plan.neighbours.set(key, plan)
+    }
+    this.plan = plan
+    const d = this.circuit.layout.devices[device]!
+    if (d.kind === 'conductor' && d.charge >= 0) {
+      const s = this.circuit.stateNames.length - this.circuit.layout.charges + d.charge
+      this.x[this.circuit.structure.free.indexOf(s)] = 0
+    }
+  }
+
+  private forgetPlans(): void {
+    this.plans = new Map()
+    this.plan = this.lookUp()
+  }
+
+  private lookUp(): Plan {
+    const key = this.devices.join()
+    const known = this.plans.get(key)
+    if (known !== undefined) return known
+    const { layout, structure, topologies } = this.circuit
+    const shared = this.slow.elements.length === 0
+    let topology: Topology | undefined = shared ? topologies.get(key) : undefined
+    if (topology === undefined) {
+      topology = buildTopology(layout, structure, {
+        devices: Int32Array.from(this.devices),
+        slow: Float64Array.from(this.slow.conductance),
+        structural: false,
+      })
+      if (topology === undefined)
+        this.stop(
+          'singular',
+          `the network has no unique solution with device states ${key} at ${this.time} s`,
+        )
+      if (shared) topologies.set(key, topology)
+    }
+    const plan = makePlan(layout, structure, topology, this.watchForms, this.outputs)
+    this.plans.set(key, plan)
+    return plan
+  }
+}

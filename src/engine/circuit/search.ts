@@ -1,0 +1,209 @@
+import type { Courses, Span } from './span.ts'
+
+/** Longest safe sampling step at time s for the courses listed, from the modes still alive in them. */
+export function sampleStep(span: Span, courses: Courses, list: Int32Array, count: number, s: number): number {
+  let step = span.horizon
+  for (let f = 0; f < span.fastCount; f++) {
+    const sigma = span.sigma[f]!
+    const omega = span.omega[f]!
+    const limit = Math.min(omega > 0 ? 0.8 / omega : step, 0.8 / Math.abs(sigma))
+    if (limit >= step) continue
+    const decay = Math.exp(sigma * s)
+    for (let i = 0; i < count; i++) {
+      const r = list[i]!
+      const at = r * courses.modes + f
+      const size = (Math.abs(courses.ampRe[at]!) + Math.abs(courses.ampIm[at]!)) * decay
+      if (size > 1e-7 * scaleOf(courses, span, r)) {
+        step = limit
+        break
+      }
+    }
+  }
+  return step
+}
+
+/** Rough size of a course, for tolerances. */
+function scaleOf(courses: Courses, span: Span, r: number): number {
+  let total = Math.abs(courses.poly[r * 14]!) + 1e-6
+  const from = r * courses.modes
+  for (let f = 0; f < span.fastCount; f++)
+    total += Math.abs(courses.ampRe[from + f]!) + Math.abs(courses.ampIm[from + f]!)
+  return total
+}
+
+/** First time at which a guard turns negative. */
+export interface Crossing {
+  guard: number
+  time: number
+}
+
+/**
+ * Finds the first instant at which one of several courses (guards, valid while positive) turns negative.
+ * Guards which cannot cross, by bounds on polynomial and ring, cost nothing; the others are sampled with value
+ * and rate at an eighth of the fastest live ring, dips between samples are resolved, and the root is polished
+ * on the exact course.
+ */
+export class Search {
+  readonly active: Int32Array
+  readonly value: Float64Array
+  readonly rate: Float64Array
+  readonly tolerance: Float64Array
+  readonly found: Crossing = { guard: -1, time: 0 }
+  /** Samples taken in all. */
+  steps = 0
+
+  constructor(capacity: number) {
+    this.active = new Int32Array(capacity)
+    this.value = new Float64Array(capacity)
+    this.rate = new Float64Array(capacity)
+    this.tolerance = new Float64Array(capacity)
+  }
+
+  /** Search 0..span.horizon; the answer is in `found` (guard -1 when none). */
+  run(span: Span, guards: Courses): void {
+    const end = span.horizon
+    this.found.guard = -1
+    this.found.time = end
+    for (let g = 0; g < guards.count; g++) this.tolerance[g] = 2e-12 * scaleOf(guards, span, g)
+    let s = 0
+    while (s < end) {
+      const activeCount = this.findActive(span, guards, s, end)
+      if (activeCount === 0) return
+      const step = sampleStep(span, guards, this.active, activeCount, s)
+      span.exponentials(s)
+      for (let i = 0; i < activeCount; i++) {
+        const g = this.active[i]!
+        this.value[g] = guards.value(g, span, s)
+        this.rate[g] = guards.rate(g, span, s)
+        if (this.value[g]! < -5 * this.tolerance[g]!) {
+          this.found.guard = g
+          this.found.time = s
+          return
+        }
+      }
+      // a few samples, then look again at what is active
+      for (let i = 0; i < 6 && s < end; i++) {
+        const to = Math.min(s + step, end)
+        this.steps++
+        if (this.sample(span, guards, activeCount, s, to)) return
+        s = to
+      }
+    }
+  }
+
+  /** Guards which might cross between s and end. */
+  private findActive(span: Span, guards: Courses, s: number, end: number): number {
+    let count = 0
+    const w = end - s
+    for (let g = 0; g < guards.count; g++) {
+      const low = Math.min(guards.polynomial(g, span, s), guards.polynomial(g, span, end))
+      const dip = span.degree > 1 ? (guards.bend(g, span, end) * w * w) / 8 : 0
+      if (low - dip > guards.swing(g, span, -1, s)) continue
+      this.active[count++] = g
+    }
+    return count
+  }
+
+  /** Advance the active guards to `to`; true when one crossed. */
+  private sample(span: Span, guards: Courses, activeCount: number, from: number, to: number): boolean {
+    const h = to - from
+    const { value, rate, tolerance } = this
+    let first = Number.POSITIVE_INFINITY
+    span.exponentials(to)
+    let dips = 0
+    for (let i = 0; i < activeCount; i++) {
+      const g = this.active[i]!
+      const v0 = value[g]!
+      const r0 = rate[g]!
+      const v1 = guards.value(g, span, to)
+      const r1 = guards.rate(g, span, to)
+      value[g] = v1
+      rate[g] = r1
+      if (v1 < -tolerance[g]! || (r0 < 0 && r1 > 0 && dipBelow(v0, r0, v1, r1, h))) {
+        dips++
+        const time = this.resolve(span, guards, g, from, to, v0, v1)
+        if (time < first) {
+          first = time
+          this.found.guard = g
+          this.found.time = time
+        }
+        span.exponentials(to)
+      }
+    }
+    return dips > 0 && first < Number.POSITIVE_INFINITY
+  }
+
+  /** Exact time of the first crossing of guard g between two samples, or Infinity. */
+  private resolve(
+    span: Span,
+    guards: Courses,
+    g: number,
+    from: number,
+    to: number,
+    v0: number,
+    v1: number,
+  ): number {
+    const tolerance = this.tolerance[g]!
+    let high = to
+    let below = v1
+    if (v1 >= -tolerance) {
+      high = this.stationary(span, guards, g, from, to)
+      span.exponentials(high)
+      below = guards.value(g, span, high)
+      if (below >= -tolerance) return Number.POSITIVE_INFINITY
+    }
+    if (v0 <= 0) {
+      // starts on the boundary: it may first rise and come back, or leave at once
+      span.exponentials(from)
+      if (guards.rate(g, span, from) <= 0) return from
+      const peak = this.stationary(span, guards, g, from, high)
+      span.exponentials(peak)
+      if (guards.value(g, span, peak) <= 0) return from
+      return this.root(span, guards, g, peak, high)
+    }
+    return this.root(span, guards, g, from, high)
+  }
+
+  /** Zero of the rate between two times of opposite rate (or the nearer end). */
+  private stationary(span: Span, guards: Courses, g: number, from: number, to: number): number {
+    let low = from
+    let high = to
+    span.exponentials(low)
+    const sign = guards.rate(g, span, low) < 0 ? -1 : 1
+    for (let i = 0; i < 60 && high - low > 1e-13 * (to - from); i++) {
+      const mid = (low + high) / 2
+      span.exponentials(mid)
+      if (sign * guards.rate(g, span, mid) > 0) low = mid
+      else high = mid
+    }
+    return (low + high) / 2
+  }
+
+  /** Zero of a guard, positive at `from` and negative at `to`: Newton, kept inside the bracket. */
+  private root(span: Span, guards: Courses, g: number, from: number, to: number): number {
+    let low = from
+    let high = to
+    let t = (low + high) / 2
+    for (let i = 0; i < 80; i++) {
+      span.exponentials(t)
+      const v = guards.value(g, span, t)
+      if (v > 0) low = t
+      else high = t
+      const rate = guards.rate(g, span, t)
+      let next = t - v / rate
+      if (!(next > low && next < high)) next = (low + high) / 2
+      const move = Math.abs(next - t)
+      t = next
+      if (move <= 1e-15 * to + 1e-19 || high - low <= 1e-16 * to) break
+    }
+    return t
+  }
+}
+
+/** Can the cubic through values and rates (falling, then rising) come near zero between its ends? */
+function dipBelow(v0: number, r0: number, v1: number, r1: number, h: number): boolean {
+  // lowest point is above the intersection of the two tangents
+  const s = (v1 - v0 - r1 * h) / (r0 - r1)
+  const tangent = v0 + r0 * Math.min(Math.max(s, 0), h)
+  return tangent < 0
+}

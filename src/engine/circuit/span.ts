@@ -1,0 +1,298 @@
+import { maxDegree } from './source.ts'
+import type { OutputRow, Topology } from './topology.ts'
+
+const stride = maxDegree + 2
+
+/**
+ * The exact course of a linear network from one instant on, as a function of the time s since then.
+ * Every mode is a polynomial (its forced part, and all of a mode slow against the span) plus, for a fast mode,
+ * `zeta_k e^(lambda_k s)`. Sources enter through their Taylor coefficients. Valid for 0 <= s <= horizon.
+ */
+export class Span {
+  topology: Topology | undefined
+  degree = 0
+  horizon = 0
+  /** Numbers of the fast modes. */
+  readonly fast: Int32Array
+  fastCount = 0
+  readonly polyRe: Float64Array
+  readonly polyIm: Float64Array
+  readonly zetaRe: Float64Array
+  readonly zetaIm: Float64Array
+  /** e^(lambda s) of the fast modes, in the order of `fast`, at the last instant asked for. */
+  readonly expRe: Float64Array
+  readonly expIm: Float64Array
+  /** Decay and ring rates of the fast modes, in the order of `fast`. */
+  readonly sigma: Float64Array
+  readonly omega: Float64Array
+
+  constructor(states: number) {
+    const n = Math.max(states, 1)
+    this.fast = new Int32Array(n)
+    this.polyRe = new Float64Array(n * stride)
+    this.polyIm = new Float64Array(n * stride)
+    this.zetaRe = new Float64Array(n)
+    this.zetaIm = new Float64Array(n)
+    this.expRe = new Float64Array(n)
+    this.expIm = new Float64Array(n)
+    this.sigma = new Float64Array(n)
+    this.omega = new Float64Array(n)
+  }
+
+  /** Start from free states `x` with input Taylor coefficients `u` (inputs x (maxDegree + 2)). */
+  begin(topology: Topology, x: Float64Array, u: Float64Array, inputDegree: number, horizon: number): void {
+    this.topology = topology
+    this.horizon = horizon
+    const { modes, n, inputs } = topology
+    const { count, wRe, wIm } = modes
+    const { polyRe, polyIm, zetaRe, zetaIm } = this
+    let slowest = 0
+    this.fastCount = 0
+    for (let k = 0; k < count; k++) {
+      const speed = (Math.abs(modes.sigma[k]!) + modes.omega[k]!) * horizon
+      if (speed <= 0.5) slowest = Math.max(slowest, speed)
+      else {
+        this.fast[this.fastCount] = k
+        this.sigma[this.fastCount] = modes.sigma[k]!
+        this.omega[this.fastCount] = modes.omega[k]!
+        this.fastCount++
+      }
+    }
+    const degree = Math.max(inputDegree, Math.min(maxDegree, degreeFor(slowest) + inputDegree))
+    this.degree = degree
+    let f = 0
+    for (let k = 0; k < count; k++) {
+      const at = k * stride
+      for (let j = 0; j <= degree; j++) {
+        let re = 0
+        let im = 0
+        if (j <= inputDegree)
+          for (let i = 0; i < inputs; i++) {
+            const value = u[i * stride + j]!
+            re += topology.bRe[k * inputs + i]! * value
+            im += topology.bIm[k * inputs + i]! * value
+            const rate = (j + 1) * u[i * stride + j + 1]!
+            if (rate !== 0) {
+              re += topology.rateRe[k * inputs + i]! * rate
+              im += topology.rateIm[k * inputs + i]! * rate
+            }
+          }
+        polyRe[at + j] = re
+        polyIm[at + j] = im
+      }
+      let startRe = 0
+      let startIm = 0
+      for (let i = 0; i < n; i++) {
+        startRe += wRe[k * n + i]! * x[i]!
+        startIm += wIm[k * n + i]! * x[i]!
+      }
+      const s = modes.sigma[k]!
+      const o = modes.omega[k]!
+      if (f < this.fastCount && this.fast[f] === k) {
+        // forced part of a fast mode: p_j = ((j + 1) p_(j+1) - b_j) / lambda
+        const size = s * s + o * o
+        let nextRe = 0
+        let nextIm = 0
+        for (let j = degree; j >= 0; j--) {
+          const re = (j + 1) * nextRe - polyRe[at + j]!
+          const im = (j + 1) * nextIm - polyIm[at + j]!
+          nextRe = (re * s + im * o) / size
+          nextIm = (im * s - re * o) / size
+          polyRe[at + j] = nextRe
+          polyIm[at + j] = nextIm
+        }
+        zetaRe[k] = startRe - nextRe
+        zetaIm[k] = startIm - nextIm
+        f++
+      } else {
+        // slow mode: z_(j+1) = (lambda z_j + b_j) / (j + 1)
+        let zRe = startRe
+        let zIm = startIm
+        for (let j = 0; j <= degree; j++) {
+          const bRe = polyRe[at + j]!
+          const bIm = polyIm[at + j]!
+          polyRe[at + j] = zRe
+          polyIm[at + j] = zIm
+          const re = (s * zRe - o * zIm + bRe) / (j + 1)
+          zIm = (s * zIm + o * zRe + bIm) / (j + 1)
+          zRe = re
+        }
+        zetaRe[k] = 0
+        zetaIm[k] = 0
+      }
+    }
+  }
+
+  /** Fill expRe and expIm at time s. */
+  exponentials(s: number): void {
+    for (let f = 0; f < this.fastCount; f++) {
+      const size = Math.exp(this.sigma[f]! * s)
+      const o = this.omega[f]!
+      if (o === 0 || size === 0) {
+        this.expRe[f] = size
+        this.expIm[f] = 0
+      } else {
+        this.expRe[f] = size * Math.cos(o * s)
+        this.expIm[f] = size * Math.sin(o * s)
+      }
+    }
+  }
+
+  /** Free states at time s, into `x`. Leaves the exponentials at s. */
+  stateAt(s: number, x: Float64Array): void {
+    const { modes, n } = this.topology!
+    const { count, vRe, vIm } = modes
+    this.exponentials(s)
+    x.fill(0, 0, n)
+    let f = 0
+    for (let k = 0; k < count; k++) {
+      const at = k * stride
+      let re = 0
+      let im = 0
+      for (let j = this.degree; j >= 0; j--) {
+        re = re * s + this.polyRe[at + j]!
+        im = im * s + this.polyIm[at + j]!
+      }
+      if (f < this.fastCount && this.fast[f] === k) {
+        const a = this.zetaRe[k]!
+        const b = this.zetaIm[k]!
+        re += a * this.expRe[f]! - b * this.expIm[f]!
+        im += a * this.expIm[f]! + b * this.expRe[f]!
+        f++
+      }
+      for (let i = 0; i < n; i++) x[i]! += vRe[i * count + k]! * re - vIm[i * count + k]! * im
+    }
+  }
+}
+
+/** Degree for which the remainder of e^x at x = speed is below 1e-16. */
+function degreeFor(speed: number): number {
+  let degree = 1
+  let term = speed
+  while (Math.abs(term) > 1e-16 && degree < maxDegree) {
+    degree++
+    term *= speed / degree
+  }
+  return degree
+}
+
+/** Courses of several outputs over a span: polynomials plus amplitudes of the fast modes. */
+export class Courses {
+  count = 0
+  readonly poly: Float64Array
+  readonly ampRe: Float64Array
+  readonly ampIm: Float64Array
+  /** Modes per course in the amplitude arrays. */
+  readonly modes: number
+
+  constructor(capacity: number, states: number) {
+    this.modes = Math.max(states, 1)
+    this.poly = new Float64Array(Math.max(capacity, 1) * stride)
+    this.ampRe = new Float64Array(Math.max(capacity, 1) * this.modes)
+    this.ampIm = new Float64Array(Math.max(capacity, 1) * this.modes)
+  }
+
+  /** Course number `r` of an output over the span. */
+  set(r: number, span: Span, row: OutputRow, u: Float64Array, inputDegree: number): void {
+    const { topology, degree } = span
+    const { count } = topology!.modes
+    const inputs = topology!.inputs
+    const at = r * stride
+    const { poly } = this
+    for (let j = 0; j <= degree; j++) {
+      let value = 0
+      if (j <= inputDegree)
+        for (let i = 0; i < inputs; i++) {
+          value += row.d[i]! * u[i * stride + j]!
+          const e = row.e[i]!
+          if (e !== 0) value += e * (j + 1) * u[i * stride + j + 1]!
+        }
+      poly[at + j] = value
+    }
+    for (let k = 0; k < count; k++) {
+      const re = row.cRe[k]!
+      const im = row.cIm[k]!
+      if (re === 0 && im === 0) continue
+      const from = k * stride
+      for (let j = 0; j <= degree; j++)
+        poly[at + j]! += re * span.polyRe[from + j]! - im * span.polyIm[from + j]!
+    }
+    for (let f = 0; f < span.fastCount; f++) {
+      const k = span.fast[f]!
+      const re = row.cRe[k]!
+      const im = row.cIm[k]!
+      const a = span.zetaRe[k]!
+      const b = span.zetaIm[k]!
+      this.ampRe[r * this.modes + f] = re * a - im * b
+      this.ampIm[r * this.modes + f] = re * b + im * a
+    }
+  }
+
+  /** Change the sign of a course. */
+  negate(r: number, span: Span): void {
+    for (let j = 0; j <= span.degree; j++) this.poly[r * stride + j]! *= -1
+    for (let f = 0; f < span.fastCount; f++) {
+      this.ampRe[r * this.modes + f]! *= -1
+      this.ampIm[r * this.modes + f]! *= -1
+    }
+  }
+
+  /** Value at time s; the span's exponentials must be at s. */
+  value(r: number, span: Span, s: number): number {
+    const at = r * stride
+    let y = 0
+    for (let j = span.degree; j >= 0; j--) y = y * s + this.poly[at + j]!
+    const from = r * this.modes
+    for (let f = 0; f < span.fastCount; f++)
+      y += this.ampRe[from + f]! * span.expRe[f]! - this.ampIm[from + f]! * span.expIm[f]!
+    return y
+  }
+
+  /** Rate at time s; the span's exponentials must be at s. */
+  rate(r: number, span: Span, s: number): number {
+    const at = r * stride
+    let y = 0
+    for (let j = span.degree; j >= 1; j--) y = y * s + j * this.poly[at + j]!
+    const from = r * this.modes
+    for (let f = 0; f < span.fastCount; f++) {
+      const re = this.ampRe[from + f]! * span.expRe[f]! - this.ampIm[from + f]! * span.expIm[f]!
+      const im = this.ampRe[from + f]! * span.expIm[f]! + this.ampIm[from + f]! * span.expRe[f]!
+      y += span.sigma[f]! * re - span.omega[f]! * im
+    }
+    return y
+  }
+
+  polynomial(r: number, span: Span, s: number): number {
+    const at = r * stride
+    let y = 0
+    for (let j = span.degree; j >= 0; j--) y = y * s + this.poly[at + j]!
+    return y
+  }
+
+  /** Bound of |second derivative| of the polynomial for 0 <= t <= s. */
+  bend(r: number, span: Span, s: number): number {
+    const at = r * stride
+    let y = 0
+    for (let j = span.degree; j >= 2; j--) y = y * s + j * (j - 1) * Math.abs(this.poly[at + j]!)
+    return y
+  }
+
+  /**
+   * Most by which the fast modes can lower (sign -1) or raise (sign +1) a course from time s on, where
+   * the span's exponentials are. Growing modes are taken at the horizon.
+   */
+  swing(r: number, span: Span, sign: number, s: number): number {
+    const from = r * this.modes
+    let total = 0
+    for (let f = 0; f < span.fastCount; f++) {
+      const re = this.ampRe[from + f]!
+      const im = this.ampIm[from + f]!
+      if (re === 0 && im === 0) continue
+      const sigma = span.sigma[f]!
+      const size = Math.exp(sigma * (sigma > 0 ? span.horizon : s))
+      if (span.omega[f] === 0) total += Math.max(0, sign * re) * size
+      else total += Math.sqrt(re * re + im * im) * size
+    }
+    return total
+  }
+}
