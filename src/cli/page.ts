@@ -1,3 +1,4 @@
+import { existsSync } from 'node:fs'
 import { homedir } from 'node:os'
 import { join, resolve } from 'node:path'
 import { startServer } from '../server/server.ts'
@@ -35,9 +36,12 @@ export const pageCommand: Command = {
       port: { type: 'string' },
       'no-open': { type: 'boolean' },
     })
+    const page = join(packageRoot(), 'dist', 'page')
+    if (!existsSync(join(page, 'index.html')))
+      throw new InputError('The page is not built yet; `npm run build` builds it.')
     const server = await startServer({
       folder: resolve(values.folder ?? join(homedir(), 'Gapwright')),
-      page: join(packageRoot(), 'dist', 'page'),
+      page,
       port: portOf(values.port),
       version: version(),
       firstSupplies: () => [],

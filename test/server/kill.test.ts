@@ -3,33 +3,26 @@ import { mkdtemp, readdir, readFile, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { setTimeout as pause } from 'node:timers/promises'
-import { fileURLToPath } from 'node:url'
-import { build } from 'vite'
 import { afterAll, beforeAll, expect, it } from 'vitest'
 import { readSupply, supplyText } from '../../src/engine/file/file.ts'
+import { type Bundle, bundle } from '../support/bundle.ts'
 import { rawRequest } from '../support/http.ts'
 import { sampleSupply } from '../support/sample.ts'
 
 const saves = 200
-const source = (path: string) => fileURLToPath(new URL(path, import.meta.url))
 
 let work: string
+let server: Bundle
 
 beforeAll(async () => {
   work = await mkdtemp(join(tmpdir(), 'gapwright-kill-'))
-  await build({
-    configFile: false,
-    logLevel: 'error',
-    build: {
-      ssr: source('../support/server-process.ts'),
-      outDir: join(work, 'bundle'),
-      rollupOptions: { output: { entryFileNames: 'server.mjs' } },
-    },
-    ssr: { noExternal: true },
-  })
+  server = await bundle('test/support/server-process.ts')
 })
 
-afterAll(() => rm(work, { recursive: true, force: true }))
+afterAll(async () => {
+  server.remove()
+  await rm(work, { recursive: true, force: true })
+})
 
 /** Seeded, so that a failure can be run again (Lehmer's generator modulo 2^31 - 1). */
 function randomNumbers(seed: number): () => number {
@@ -41,7 +34,7 @@ function randomNumbers(seed: number): () => number {
 }
 
 async function startProcess(folder: string): Promise<{ child: ChildProcess; port: number }> {
-  const child = spawn(process.execPath, [join(work, 'bundle', 'server.mjs'), folder, work], {
+  const child = spawn(process.execPath, [server.file, folder, work], {
     stdio: ['ignore', 'pipe', 'inherit'],
   })
   const port = await new Promise<number>((resolve, reject) => {

@@ -1,0 +1,50 @@
+import type { Limit } from '../engine/limits/limit.ts'
+import { formatQuantity, type Unit } from '../engine/quantity/index.ts'
+import { conditionById } from '../engine/supply/condition.ts'
+import { reference } from '../engine/supply/refs.ts'
+
+const percent = (fraction: number) => `${(fraction * 100).toFixed(0)} %`
+const value = (limit: Limit, number: number) => formatQuantity(number, limit.unit as Unit)
+
+/** `612 V, may be at most 595 V`. */
+const against = (limit: Limit) =>
+  `${value(limit, limit.reading)}, ${limit.sense === 'at-most' ? 'at most' : 'at least'} ${value(limit, limit.rating)}`
+
+const where = (limit: Limit) =>
+  limit.condition === null ? '' : (conditionById.get(limit.condition)?.label ?? limit.condition)
+
+/** Words under one another in columns; the first column stands to the right. */
+function columns(rows: readonly (readonly string[])[]): string {
+  const widths = (rows[0] ?? []).map((_, i) => Math.max(...rows.map((row) => row[i]?.length ?? 0)))
+  return rows
+    .map((row) =>
+      row
+        .map((cell, i) => (i === 0 ? cell.padStart(widths[i]!) : cell.padEnd(widths[i]!)))
+        .join('  ')
+        .trimEnd(),
+    )
+    .join('\n')
+}
+
+/** Limits in the order given as a table; a broken one is marked by a word, not by colour. */
+export function limitsTable(limits: readonly Limit[]): string {
+  const head = ['left', '', 'part', 'limit', 'reading', 'worst at']
+  const rows = limits.map((limit) => [
+    percent(limit.margin),
+    limit.holds ? '' : 'BROKEN',
+    reference[limit.spot],
+    limit.title,
+    against(limit),
+    where(limit),
+  ])
+  return columns([head, ...rows])
+}
+
+/** What gives first, in a paragraph: the reading, where, why it matters, and what would give more room. */
+export function givesFirst(limit: Limit): string {
+  const state = limit.holds ? `${percent(limit.margin)} left` : `BROKEN by ${percent(-limit.margin)}`
+  const place = where(limit) === '' ? '' : ` (${where(limit)})`
+  return `Gives first: ${limit.title}, ${reference[limit.spot]}: ${against(limit)}${place}; ${state}.
+  Why: ${limit.why}
+  More room: ${limit.raise}`
+}

@@ -1,0 +1,36 @@
+import { readFile } from 'node:fs/promises'
+import { readDrawer, readSupply } from '../engine/file/file.ts'
+import { type FileResult, problemSentence } from '../engine/file/problem.ts'
+import type { Drawer } from '../engine/parts/part.ts'
+import type { Supply } from '../engine/supply/supply.ts'
+import { InputError } from './command.ts'
+
+/** The word that a command cannot do without. */
+export function requiredWord(words: readonly string[], what: string): string {
+  const word = words[0]
+  if (word === undefined) throw new InputError(`${what} is missing`)
+  return word
+}
+
+async function readBytes(path: string): Promise<Uint8Array> {
+  try {
+    return await readFile(path)
+  } catch (error) {
+    const code = (error as NodeJS.ErrnoException).code
+    throw new InputError(code === 'ENOENT' ? `there is no file ${path}` : `${path} cannot be read (${code})`)
+  }
+}
+
+function contentOf<T>(path: string, read: FileResult<T>): T {
+  if (read.ok) return read.value
+  const sentences = read.problems.map((problem) => `  ${problemSentence(problem)}`)
+  throw new InputError(`${path} cannot be used:\n${sentences.join('\n')}`)
+}
+
+/** Reads a supply from a file, or throws an InputError that lists what is wrong with it. */
+export const readSupplyFile = async (path: string): Promise<Supply> =>
+  contentOf(path, readSupply(await readBytes(path)))
+
+/** Reads a drawer from a file, or throws an InputError that lists what is wrong with it. */
+export const readDrawerFile = async (path: string): Promise<Drawer> =>
+  contentOf(path, readDrawer(await readBytes(path)))
