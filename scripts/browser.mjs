@@ -20,7 +20,7 @@ const flags = [
 export async function launchBrowser() {
   const ways = [
     ...[process.env.CHROMIUM_PATH, '/usr/bin/chromium']
-      .filter((path) => path && existsSync(path))
+      .filter((path) => path && (path === process.env.CHROMIUM_PATH || existsSync(path)))
       .map((path) => [path, () => chromium.launch({ executablePath: path, args: flags })]),
     ['Chrome', () => chromium.launch({ channel: 'chrome', args: flags })],
     ['Edge', () => chromium.launch({ channel: 'msedge', args: flags })],
