@@ -1,0 +1,7 @@
+export { type AsWound, readWinding, type WoundFlag, type WoundReadings } from './as-wound.ts'
+export { type GapVerdict, judgeGap } from './gap-verdict.ts'
+export { type Grade, gradeOfHalves, gradeOfRing } from './grade.ts'
+export { type Flag, identifyCore, type UnknownCore } from './identify.ts'
+export type { CoreReadings, Estimate, MeterAccuracy } from './readings.ts'
+export { identifyRing, type UnknownRing } from './ring.ts'
+export { unknownFerrite } from './unknown-ferrite.ts'
