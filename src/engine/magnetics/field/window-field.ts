@@ -1,6 +1,7 @@
 import { vacuumPermeability_H_per_m } from '../wire/index.ts'
+import { centreLineField, eachHarmonic, harmonicEnergy, newPatterns, type Patterns } from './each-harmonic.ts'
 import { mouthSpectrum } from './gap-mouth.ts'
-import { factorMode, meshSlot, newSlotMode, type SlotMesh, solveMode } from './slot.ts'
+import { meshSlot, type SlotMesh } from './slot.ts'
 import type { WindowModel } from './types.ts'
 
 /** Static field of a window, one solution for each winding with one ampere. */
@@ -81,120 +82,93 @@ export const wallSpectrum = (
   return { post, outer }
 }
 
+/** Source patterns of a model: one per winding, with one ampere. */
+export const windingPatterns = (model: WindowModel, rowsUsed: (row: number) => boolean): Patterns => {
+  const { rows, bands, turns, harmonics } = model
+  const patterns = newPatterns(turns.length, bands.length, harmonics)
+  const spectrum = rowSpectrum(model)
+  const wall = wallSpectrum(model)
+  for (let n = 0; n <= harmonics; n++) {
+    rows.forEach((row, r) => {
+      if (rowsUsed(r))
+        patterns.density[(n * turns.length + row.winding) * bands.length + row.band]! +=
+          spectrum[n * rows.length + r]!
+    })
+    for (let w = 0; w < turns.length; w++) {
+      patterns.post[n * turns.length + w] = turns[w]! * wall.post[n]!
+      patterns.outer[n * turns.length + w] = turns[w]! * wall.outer[n]!
+    }
+  }
+  return patterns
+}
+
 /** Solve the static field of a window for every winding. Cost grows with harmonics × (bands + windings). */
 export const solveWindow = (model: WindowModel): WindowField => {
-  const { slot, bands, rows, turns, harmonics } = model
+  const { slot, bands, turns, harmonics } = model
   const mesh = meshSlot(slot, bands)
   const windings = turns.length
-  const nodes = mesh.nodes_m.length
   const energy_H = new Float64Array(windings * windings)
   const axial_T = new Float64Array((harmonics + 1) * bands.length * windings)
   const radial_T = new Float64Array((harmonics + 1) * bands.length * windings)
-  const spectrum = rowSpectrum(model)
-  const wall = wallSpectrum(model)
-  const mode = newSlotMode(mesh)
-  const u = new Float64Array(windings * nodes)
-  const load = new Float64Array(windings * nodes)
-  const density = new Float64Array(windings * (nodes - 1))
-  const mu = vacuumPermeability_H_per_m
+  const patterns = windingPatterns(model, () => true)
   const scale = slot.planar ? slot.height_m / 2 : Math.PI * slot.height_m
 
-  solveMean(model, mesh, spectrum, wall, energy_H, axial_T)
-
-  for (let n = 1; n <= harmonics; n++) {
-    const k = (n * Math.PI) / slot.height_m
-    factorMode(mesh, k, mode)
-    density.fill(0)
-    rows.forEach((row, r) => {
-      const amount = spectrum[n * rows.length + r]!
-      for (let e = mesh.bandFirst[row.band]!; e < mesh.bandEnd[row.band]!; e++)
-        density[row.winding * (nodes - 1) + e]! += amount
-    })
-    load.fill(0)
-    for (let w = 0; w < windings; w++) {
-      const base = w * nodes
-      for (let e = 0; e < nodes - 1; e++) {
-        const part = density[w * (nodes - 1) + e]! * mode.load[e]!
-        load[base + e]! += part
-        load[base + e + 1]! += part
-      }
-      load[base]! += turns[w]! * wall.post[n]! * mesh.rootNode[0]!
-      load[base + nodes - 1]! += turns[w]! * wall.outer[n]! * mesh.rootNode[nodes - 1]!
-      for (let i = 0; i < nodes; i++) u[base + i] = mu * load[base + i]!
-      solveMode(mode, u, base)
-    }
+  solveMean(mesh, patterns, energy_H, axial_T)
+  eachHarmonic(mesh, patterns, harmonics, (solution) => {
     for (let i = 0; i < windings; i++)
       for (let j = 0; j <= i; j++) {
-        let sum = 0
-        for (let p = 0; p < nodes; p++) sum += load[i * nodes + p]! * u[j * nodes + p]!
-        for (let e = 0; e < nodes - 1; e++)
-          sum += mu * mode.bubble[e]! * density[i * (nodes - 1) + e]! * density[j * (nodes - 1) + e]!
-        energy_H[i * windings + j]! += scale * sum
-        if (i !== j) energy_H[j * windings + i]! += scale * sum
+        const energy = scale * harmonicEnergy(mesh, solution, i, j)
+        energy_H[i * windings + j]! += energy
+        if (i !== j) energy_H[j * windings + i]! += energy
       }
-    for (let b = 0; b < bands.length; b++) {
-      const e = mesh.bandCentre[b]!
-      const root = mesh.rootNode[e]!
+    for (let b = 0; b < bands.length; b++)
       for (let w = 0; w < windings; w++) {
-        const here = u[w * nodes + e]!
-        const slope =
-          mode.transfer[e]! * u[w * nodes + e + 1]! -
-          mode.stiffness[e]! * here +
-          mu * density[w * (nodes - 1) + e]! * mode.load[e]!
-        const at = (n * bands.length + b) * windings + w
-        axial_T[at] = (slope + (slot.planar ? 0 : here / (2 * mesh.nodes_m[e]!))) / root
-        radial_T[at] = (k * here) / root
+        const [axial, radial] = centreLineField(mesh, solution, w, b)
+        const at = (solution.n * bands.length + b) * windings + w
+        axial_T[at] = axial
+        radial_T[at] = radial
       }
-    }
-  }
+  })
   return { model, mesh, energy_H, axial_T, radial_T }
 }
 
-/** Harmonic 0: the one-dimensional field, Hz from Ampère's law along the height. */
-const solveMean = (
-  model: WindowModel,
+/**
+ * Harmonic 0: the one-dimensional field, Hz from Ampère's law along the height. Adds to the energy matrix and writes
+ * the field on the centre lines.
+ */
+export const solveMean = (
   mesh: SlotMesh,
-  spectrum: Float64Array,
-  wall: { readonly post: Float64Array },
+  patterns: Patterns,
   energy_H: Float64Array,
   axial_T: Float64Array,
 ): void => {
-  const { slot, rows, turns, bands } = model
-  const windings = turns.length
-  const elements = mesh.nodes_m.length - 1
-  const mu = vacuumPermeability_H_per_m
-  const field = new Float64Array(windings * (elements + 1))
-  for (let w = 0; w < windings; w++) {
-    const density = new Float64Array(elements)
-    rows.forEach((row, r) => {
-      if (row.winding !== w) return
-      for (let e = mesh.bandFirst[row.band]!; e < mesh.bandEnd[row.band]!; e++) density[e]! += spectrum[r]!
-    })
-    let value = -turns[w]! * wall.post[0]!
-    for (let e = 0; e <= elements; e++) {
-      field[w * (elements + 1) + e] = value
-      if (e < elements) value -= density[e]! * (mesh.nodes_m[e + 1]! - mesh.nodes_m[e]!)
+  const { count, bands } = patterns
+  const { slot } = mesh
+  const nodes = mesh.nodes_m.length
+  const field = new Float64Array(count * nodes)
+  for (let w = 0; w < count; w++) {
+    let value = -patterns.post[w]!
+    field[w * nodes] = value
+    for (let e = 0; e < nodes - 1; e++) {
+      for (let b = 0; b < bands; b++)
+        if (e >= mesh.bandFirst[b]! && e < mesh.bandEnd[b]!)
+          value -= patterns.density[w * bands + b]! * (mesh.nodes_m[e + 1]! - mesh.nodes_m[e]!)
+      field[w * nodes + e + 1] = value
     }
   }
-  for (let i = 0; i < windings; i++)
-    for (let j = 0; j < windings; j++) {
+  const mu = vacuumPermeability_H_per_m
+  for (let i = 0; i < count; i++)
+    for (let j = 0; j < count; j++) {
       let sum = 0
-      for (let e = 0; e < elements; e++) {
-        const [p, q] = [i * (elements + 1) + e, j * (elements + 1) + e]
+      for (let e = 0; e < nodes - 1; e++) {
+        const [p, q] = [i * nodes + e, j * nodes + e]
         const step = mesh.nodes_m[e + 1]! - mesh.nodes_m[e]!
-        const middle = slot.planar ? 1 : Math.PI * (mesh.nodes_m[e]! + mesh.nodes_m[e + 1]!)
-        sum +=
-          (step *
-            middle *
-            (2 * field[p]! * field[q]! +
-              2 * field[p + 1]! * field[q + 1]! +
-              field[p]! * field[q + 1]! +
-              field[p + 1]! * field[q]!)) /
-          6
+        const round = slot.planar ? 1 : Math.PI * (mesh.nodes_m[e]! + mesh.nodes_m[e + 1]!)
+        const [a, b, c, d] = [field[p]!, field[p + 1]!, field[q]!, field[q + 1]!]
+        sum += (step * round * (2 * a * c + 2 * b * d + a * d + b * c)) / 6
       }
-      energy_H[i * windings + j] = mu * slot.height_m * sum
+      energy_H[i * count + j]! += mu * slot.height_m * sum
     }
-  for (let b = 0; b < bands.length; b++)
-    for (let w = 0; w < windings; w++)
-      axial_T[b * windings + w] = mu * field[w * (elements + 1) + mesh.bandCentre[b]!]!
+  for (let b = 0; b < bands; b++)
+    for (let w = 0; w < count; w++) axial_T[b * count + w] = mu * field[w * nodes + mesh.bandCentre[b]!]!
 }
