@@ -68,7 +68,7 @@ export const material = z.strictObject({
 export const former = z.strictObject({
   ...identity,
   kind: z.literal('former'),
-  fits: z.array(text(40)).min(1).max(20),
+  fits: z.array(z.string().min(1).max(40)).min(1).max(20),
   /** Winding width along the post, between flanges. */
   width_m: positive(0.2),
   /** Winding height from the former's barrel to the outer leg, usable. */
