@@ -16,8 +16,7 @@ export type Modulator =
 
 /**
  * Small-signal power stage. Input is duty (voltage mode) or the commanded peak of the primary current (peak-current
- * mode). Voltages at the first capacitor and at the load share the denominator `den`; `disturbance*` is minus the
- * voltage for one ampere more of load with the input held.
+ * mode). Voltages at the first capacitor and at the load share the denominator `den`.
  */
 export interface PowerStage {
   readonly ok: true
@@ -25,7 +24,7 @@ export interface PowerStage {
   readonly toFirst: Polynomial
   readonly toLoad: Polynomial
   readonly den: Polynomial
-  /** Linear equations behind it, for responses to disturbances; see `disturbance.ts`. */
+  /** Linear equations behind it, for responses to disturbances. */
   readonly equations: StageEquations
   readonly features: StageFeatures
 }
@@ -44,6 +43,10 @@ export interface StageEquations {
   readonly ahead: number
   readonly samplePeriod_s: number
   readonly conductance_S: number
+  /** Bulk voltage enters as (...) + feed vin in the current's equation, - stealInput vin in io, + line vin beside u. */
+  readonly feed: number
+  readonly stealInput_S: number
+  readonly line_S: number
 }
 
 /** Where the curve bends, Hz; null where there is no such feature. */
@@ -125,6 +128,9 @@ function stageEquations(stage: FlybackStage, point: OperatingPoint, modulator: M
       ahead: 0,
       samplePeriod_s: T,
       conductance_S,
+      feed: D * (2 + D / point.offDuty),
+      stealInput_S: (n * D * D * T) / (2 * L),
+      line_S: modulator.style === 'peak-current' ? (-D * T) / L : 0,
     }
   }
   const I = point.magnetising_Aaverage
@@ -144,6 +150,9 @@ function stageEquations(stage: FlybackStage, point: OperatingPoint, modulator: M
     ahead: (n * off * off * T) / (2 * L),
     samplePeriod_s: T,
     conductance_S,
+    feed: D,
+    stealInput_S: 0,
+    line_S: modulator.style === 'peak-current' ? ((-D * T) / L) * (1 - D / 2) : 0,
   }
 }
 

@@ -1,0 +1,226 @@
+import { seriesBetween } from '../quantity/e-series.ts'
+import { requireBetween } from '../quantity/require.ts'
+import { cornerMargins, type LoopCorner, type WorstMargins } from './corners.ts'
+import type { FeedbackPath } from './feedback-path.ts'
+import { loopGain } from './loop-gain.ts'
+import { responseAt } from './polynomial.ts'
+
+export interface NetworkQuestion {
+  /** Corners to satisfy; the first is the one at which crossover and margin are asked for. */
+  readonly corners: readonly LoopCorner[]
+  readonly crossover_Hz: number
+  readonly phaseMargin_deg: number
+  /** Bracket of the LED resistor from the bias currents. */
+  readonly ledResistorMinimum_ohm: number
+  readonly ledResistorMaximum_ohm: number
+}
+
+export interface CrossoverLimit {
+  readonly reason: 'right-half-plane zero' | 'second filter stage' | 'switching frequency'
+  readonly limit_Hz: number
+}
+
+export interface Network {
+  readonly ledResistor_ohm: number
+  readonly compensationResistor_ohm: number
+  readonly compensationCapacitor_F: number
+  readonly highFrequencyCapacitor_F: number
+}
+
+export interface NetworkAnswer {
+  readonly ok: true
+  readonly network: Network
+  /** Crossover that was aimed at: the one asked for, or the lowest limit if that is less. */
+  readonly aimed_Hz: number
+  readonly limits: readonly CrossoverLimit[]
+  readonly margins: WorstMargins
+  readonly warnings: readonly string[]
+}
+
+export interface NetworkFailure {
+  readonly ok: false
+  readonly code: 'no-network'
+  readonly message: string
+}
+
+/**
+ * Limits of a sensible crossover over all corners: a third of the right-half-plane zero, a third of the second stage's
+ * resonance when the divider senses after the choke, a tenth of the switching frequency. Common practice, no source
+ *.
+ */
+export function crossoverLimits(corners: readonly LoopCorner[]): CrossoverLimit[] {
+  let zero = Number.POSITIVE_INFINITY
+  let second = Number.POSITIVE_INFINITY
+  let switching = Number.POSITIVE_INFINITY
+  for (const { stage, path } of corners) {
+    zero = Math.min(zero, stage.features.rightHalfPlaneZero_Hz / 3)
+    switching = Math.min(switching, 0.1 / stage.equations.samplePeriod_s)
+    if (path.senseTap === 'load' && stage.features.secondStage_Hz !== null)
+      second = Math.min(second, stage.features.secondStage_Hz / 3)
+  }
+  const limits: CrossoverLimit[] = [
+    { reason: 'right-half-plane zero', limit_Hz: zero },
+    { reason: 'second filter stage', limit_Hz: second },
+    { reason: 'switching frequency', limit_Hz: switching },
+  ]
+  return limits.filter((l) => Number.isFinite(l.limit_Hz)).sort((a, b) => a.limit_Hz - b.limit_Hz)
+}
+
+/**
+ * Suggests LED resistor, compensation resistor and capacitors from preferred values (E24 resistors, E6 capacitors) for
+ * a crossover and a phase margin.
+ *
+ * For each LED resistor and each place of zero and high-frequency pole round the crossover, the compensation resistor
+ * that brings the loop gain to 1 there is found by halving the series; the closest few are then judged at every corner.
+ * Where no network keeps 40 degrees (or what was asked for, if less) at every corner, the aim is lowered in steps.
+ */
+export function suggestNetwork(question: NetworkQuestion): NetworkAnswer | NetworkFailure {
+  requireBetween('corners (count)', question.corners.length, 1, 10000)
+  requireBetween('crossover_Hz', question.crossover_Hz, 1, 1e6, 'Hz')
+  requireBetween('phaseMargin_deg', question.phaseMargin_deg, 5, 120, 'degrees')
+  const limits = crossoverLimits(question.corners)
+  const leds = ledChoices(question)
+  if (leds.length === 0)
+    return {
+      ok: false,
+      code: 'no-network',
+      message: `no preferred LED resistor lies between ${question.ledResistorMinimum_ohm} and ${question.ledResistorMaximum_ohm} ohm`,
+    }
+  const top_Hz = Math.min(question.crossover_Hz, limits[0]?.limit_Hz ?? question.crossover_Hz)
+  let best: Judged | null = null
+  for (const factor of aimFactors) {
+    const candidate = bestAt(question, leds, top_Hz * factor)
+    if (candidate === null) continue
+    if (best === null || leastPhase(candidate) > leastPhase(best) + 3) best = candidate
+    if (leastPhase(best) >= Math.min(40, question.phaseMargin_deg)) break
+  }
+  if (best === null)
+    return { ok: false, code: 'no-network', message: `no network brings the loop gain to 1 at ${top_Hz} Hz` }
+  return {
+    ok: true,
+    network: best.network,
+    aimed_Hz: best.aimed_Hz,
+    limits,
+    margins: best.margins,
+    warnings: warn(question, best, top_Hz, limits),
+  }
+}
+
+const aimFactors = [1, 0.7, 0.5, 0.33, 0.22, 0.15, 0.1, 0.05] as const
+
+interface Judged {
+  readonly cost: number
+  readonly aimed_Hz: number
+  readonly network: Network
+  readonly margins: WorstMargins
+}
+
+const leastPhase = (j: Judged): number => j.margins.leastPhase?.phaseMargin_deg ?? -180
+
+/** The best network for one crossover: cheap cost at the first corner alone, then all corners for the closest few. */
+function bestAt(question: NetworkQuestion, leds: readonly number[], aimed_Hz: number): Judged | null {
+  const first = question.corners[0]!
+  const found: { cost: number; network: Network }[] = []
+  for (const led of leds)
+    for (const zero of zeroRatios)
+      for (const pole of poleRatios) {
+        const network = closest(first, led, zero, pole, aimed_Hz)
+        if (network === null) continue
+        const r = responseAt(loopGain(first.stage, withNetwork(first.path, network)), aimed_Hz)
+        const margin = 180 + (r.phase_deg > 0 ? r.phase_deg - 360 : r.phase_deg)
+        const short = Math.max(0, question.phaseMargin_deg - margin)
+        const cost = Math.abs(r.gain_dB) * 4 + short + 0.1 * Math.abs(margin - question.phaseMargin_deg)
+        found.push({ cost, network })
+      }
+  found.sort((a, b) => a.cost - b.cost)
+  let best: Judged | null = null
+  for (const { network } of found.slice(0, 16)) {
+    const worst = cornerMargins(question.corners.map((c) => ({ ...c, path: withNetwork(c.path, network) })))
+    const cost = judge(worst, question.phaseMargin_deg, aimed_Hz)
+    if (best === null || cost < best.cost) best = { cost, aimed_Hz, network, margins: worst }
+  }
+  return best
+}
+
+/** Zero below and pole above the crossover, as ratios to it; the last pole ratio leaves the capacitor out. */
+const zeroRatios = [1.5, 2.5, 4, 7, 12, 20] as const
+const poleRatios = [1.5, 2.5, 5, 10, Number.POSITIVE_INFINITY] as const
+
+export const withNetwork = (path: FeedbackPath, network: Network): FeedbackPath => ({ ...path, ...network })
+
+function ledChoices(q: NetworkQuestion): number[] {
+  const all = seriesBetween(Math.max(1, q.ledResistorMinimum_ohm), q.ledResistorMaximum_ohm, 'E12')
+  const step = Math.max(1, Math.floor(all.length / 6))
+  return all.filter((_, k) => (all.length - 1 - k) % step === 0)
+}
+
+function closest(corner: LoopCorner, led: number, zero: number, pole: number, at_Hz: number): Network | null {
+  const choices = seriesBetween(100, 2e6, 'E24')
+  const build = (resistor: number): Network => ({
+    ledResistor_ohm: led,
+    compensationResistor_ohm: resistor,
+    compensationCapacitor_F: capacitor(zero / (2 * Math.PI * resistor * at_Hz)),
+    highFrequencyCapacitor_F: Number.isFinite(pole)
+      ? capacitor(1 / (2 * Math.PI * resistor * at_Hz * pole))
+      : 0,
+  })
+  const gain = (resistor: number): number =>
+    responseAt(loopGain(corner.stage, withNetwork(corner.path, build(resistor))), at_Hz).gain_dB
+  let low = 0
+  let high = choices.length - 1
+  while (high - low > 1) {
+    const middle = (low + high) >> 1
+    if (gain(choices[middle]!) < 0) low = middle
+    else high = middle
+  }
+  const pick = Math.abs(gain(choices[low]!)) < Math.abs(gain(choices[high]!)) ? choices[low]! : choices[high]!
+  const network = build(pick)
+  return network.compensationCapacitor_F < 47e-12 || network.compensationCapacitor_F > 10e-6 ? null : network
+}
+
+function capacitor(value: number): number {
+  const near = seriesBetween(Math.max(1e-12, value / 1.6), Math.max(1e-12, value * 1.6), 'E6')
+  return near.reduce(
+    (a, b) => (Math.abs(Math.log(b / value)) < Math.abs(Math.log(a / value)) ? b : a),
+    near[0] ?? value,
+  )
+}
+
+function judge(worst: WorstMargins, margin_deg: number, aimed_Hz: number): number {
+  let cost = 0
+  worst.corners.forEach(({ margins: m }, index) => {
+    if (!m.ok) {
+      cost += 1000
+      return
+    }
+    const weight = index === 0 ? 4 : 1
+    cost += weight * Math.max(0, margin_deg - m.phaseMargin_deg)
+    cost += 3 * Math.max(0, 8 - m.gainMargin_dB)
+    if (m.phaseMargin_deg < 30) cost += 200 + 5 * (30 - m.phaseMargin_deg)
+    if (index === 0) cost += 60 * Math.abs(Math.log(m.crossover_Hz / aimed_Hz))
+  })
+  return cost
+}
+
+function warn(q: NetworkQuestion, best: Judged, top_Hz: number, limits: readonly CrossoverLimit[]): string[] {
+  const warnings: string[] = []
+  const worst = best.margins
+  if (top_Hz < q.crossover_Hz && limits[0])
+    warnings.push(
+      `crossover lowered from ${Math.round(q.crossover_Hz)} to ${Math.round(top_Hz)} Hz by the ${limits[0].reason}`,
+    )
+  if (best.aimed_Hz < top_Hz)
+    warnings.push(
+      `crossover lowered from ${Math.round(top_Hz)} to ${Math.round(best.aimed_Hz)} Hz to keep phase margin at every corner`,
+    )
+  if (worst.leastPhase && worst.leastPhase.phaseMargin_deg < 30)
+    warnings.push(
+      `phase margin is only ${worst.leastPhase.phaseMargin_deg.toFixed(0)} degrees at ${worst.leastPhase.name}`,
+    )
+  const first = worst.corners[0]?.margins
+  if (first?.ok && Math.abs(Math.log(first.crossover_Hz / best.aimed_Hz)) > 0.3)
+    warnings.push(
+      `crossover comes out at ${Math.round(first.crossover_Hz)} Hz: the LED's own lane sets a floor on the gain; a larger LED resistor or a fixed LED rail lowers it`,
+    )
+  return warnings
+}
