@@ -1,6 +1,10 @@
 import type { Spread } from '../quantity/spread.ts'
 import type { Place, StackItem } from './build.ts'
 import type { Need } from './need.ts'
+import type { Choke } from './resolve/choke.ts'
+import type { Coil } from './resolve/coil.ts'
+import type { CoreFacts } from './resolve/core-facts.ts'
+import type { FerriteFacts } from './resolve/ferrite.ts'
 import type { PartAt, Supply } from './supply.ts'
 
 type OptionalPlace =
@@ -90,12 +94,12 @@ export interface TransformerDesign {
   readonly biasInHand: number
   readonly margin_m: number
   readonly stack: readonly StackItem[]
+  /** The coil as laid out: layers, lengths, heights, resistances at 20 °C, and what it does to the circuit. */
+  readonly coil: Coil
+  /** Used downstream: of the coil, or measured. At 20 °C. */
   readonly primaryResistance20_ohm: number
   readonly secondaryResistance20_ohm: number
   readonly biasResistance20_ohm: number
-  readonly primaryLength_m: number
-  readonly secondaryLength_m: number
-  readonly biasLength_m: number
   readonly measured: {
     readonly primaryInductance: boolean
     readonly leakage: boolean
@@ -141,9 +145,16 @@ export interface Design {
   readonly biasVoltage_V: number
   readonly clamp: ClampDesign
   readonly feedback: FeedbackDesign
+  readonly core: CoreFacts
+  readonly ferrite: FerriteFacts
+  /** Null where there is no choke. */
+  readonly choke: Choke | null
+  /** 0 where there is no choke. */
   readonly chokeTurns: number
   readonly chokeInHand: number
+  /** Across the X capacitor; 0 where there is none. */
   readonly bleed_ohm: number
+  /** 0 where there is no indicator. */
   readonly indicatorResistor_ohm: number
   readonly bulkCapacitance_F: Spread
   /** True where the tool chose the value, false where the builder fixed it. */

@@ -1,0 +1,14 @@
+/** From a supply to its readings: settle what is open, then read every condition. */
+export { evaluate } from './evaluate/evaluate.ts'
+export {
+  at,
+  type ConditionReadings,
+  type Evaluation,
+  greatest,
+  least,
+  type Mode,
+  modeInWords,
+  type NotRunning,
+  type Running,
+} from './evaluation.ts'
+export { resolve } from './resolve/resolve.ts'

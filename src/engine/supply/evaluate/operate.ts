@@ -1,0 +1,182 @@
+import { type Ceiling, powerCeiling } from '../../converter/ceiling.ts'
+import type { ExcessLoss } from '../../converter/harmonics.ts'
+import { type StageCycle, stageCycle } from '../../converter/stage.ts'
+import { insideRise, surfaceFactor, surfaceRise } from '../../heat/index.ts'
+import { copperResistanceRatio } from '../../magnetics/wire/index.ts'
+import type { Spread } from '../../quantity/spread.ts'
+import type { Condition } from '../condition.ts'
+import { type InputSide, inputSide } from './input-side.ts'
+import type { Plant } from './plant.ts'
+import { onResistance_ohm, type StageLosses, stageLosses } from './stage-losses.ts'
+
+/** One condition solved: power, voltage, current and heat agree with each other. */
+export interface Operation {
+  readonly input: InputSide
+  /** Power that the stage draws from the bulk. */
+  readonly stage_W: number
+  readonly output_A: number
+  readonly reflected_V: number
+  readonly inductance_H: number
+  readonly leakage_H: number
+  readonly limit_A: number
+  /** At the mean bulk voltage: what heats. */
+  readonly mean: StageCycle
+  /** At the bulk valley: what peaks. */
+  readonly valley: StageCycle
+  readonly ceiling: Ceiling
+  readonly losses: StageLosses
+  readonly junction_C: number
+  readonly transformer_C: number
+  readonly inside_C: number
+}
+
+const byCorner = (s: Spread, corner: Condition['corner']): number =>
+  corner === 'typical' ? s.typical : corner === 'power' ? s.minimum : s.maximum
+
+const mostSteps = 60
+
+/**
+ * Solves one condition: finds the power that the stage must draw so that output, losses and bulk voltage agree, with
+ * on-resistance and copper at their own temperatures. Fixed point over that power, sped up by the secant of two
+ * steps. Null when there is none: the bulk collapses, or losses grow faster than the power drawn.
+ */
+export function operate(p: Plant, c: Condition): Operation | null {
+  const L = byCorner(p.inductance_H, c.corner)
+  const leakage_H = c.corner === 'typical' ? p.leakage_H.typical : p.leakage_H.maximum
+  const limit_A = byCorner(p.currentLimit_A, c.corner)
+  const maximumDuty = c.corner === 'power' ? p.maximumDuty.minimum : p.maximumDuty.typical
+  const f = p.frequency_Hz.typical
+  const capacitance_F = c.corner === 'power' ? p.bulk_F.minimum : p.bulk_F.typical
+  const overload = c.load === null
+  const hotFactor = surfaceFactor[p.cooling]
+
+  let output_A = p.output_A * (c.load ?? 1.2)
+  let stage_W = (p.output_V * output_A + p.standing_W) * 1.25 + 0.3
+  let input: InputSide | null = null
+  let junction_C = p.ambient_C + 30
+  let transformer_C = p.ambient_C + 30
+  let inside_C = p.ambient_C
+  let drop_V = 1
+  let rectifier_V = p.rectifierDrop_V
+  let excess: ExcessLoss | null = null
+  let previous_W = 0
+  let previousGap = 0
+  let cycle: StageCycle
+  let losses: StageLosses
+  let reflected_V = 0
+  let ceiling: Ceiling
+
+  for (let step = 0; ; step++) {
+    if (step === mostSteps) return null
+    if (input === null || Math.abs(input.power_W - stage_W) > 1e-3 * stage_W) {
+      input = inputSide(p, c.input, capacitance_F, stage_W, input)
+      if (input === null) return null
+    }
+    const { average_V, minimum_V } = input.bulk
+    reflected_V = (p.output_V + rectifier_V) * p.turnsRatio
+    if (minimum_V <= drop_V + 5) return null
+
+    ceiling = powerCeiling(
+      minimum_V - drop_V,
+      reflected_V,
+      L,
+      f,
+      limit_A + (minimum_V * p.limitDelay_s) / L,
+      maximumDuty,
+    )
+    cycle = stageCycle({
+      on_V: average_V - drop_V,
+      reflected_V,
+      inductance_H: L,
+      frequency_Hz: f,
+      average_A: stage_W / average_V,
+      minimumOnTime_s: p.minimumOnTime_s,
+    })
+    const delivered_A = output_A + p.standing_W / p.output_V
+    losses = stageLosses(
+      p,
+      cycle,
+      average_V,
+      reflected_V,
+      L,
+      leakage_H,
+      delivered_A,
+      stage_W,
+      { junction_C, transformer_C },
+      step === 1 || step > 3 ? excess : null,
+    )
+    excess = losses.excess
+
+    // Voltages that depend on the currents just found.
+    const hot = copperResistanceRatio(20, transformer_C)
+    const middle_A = 0.5 * (cycle.peak_A + cycle.valley_A)
+    drop_V = middle_A * (onResistance_ohm(p, junction_C) + p.primaryResistance20_ohm * hot)
+    const conducting_A = 0.5 * (losses.secondaryPeak_A + losses.secondaryValley_A)
+    rectifier_V =
+      p.rectifierDrop_V + conducting_A * (p.rectifierSlope_ohm + p.secondaryResistance20_ohm * hot)
+
+    // Heat.
+    const all_W = losses.total_W + p.standing_W + input.bridge_W + input.thermistor_W + input.fuse_W
+    inside_C = p.ambient_C + insideRise(p.cooling, Math.min(all_W, 500), p.caseSurface_m2)
+    const switch_W =
+      losses.switchConduction_W + losses.switchTransition_W + losses.switchCapacitive_W + losses.control_W
+    const transformer_W =
+      losses.core_W + losses.primaryCopper_W + losses.secondaryCopper_W + losses.biasCopper_W
+    const wasJunction_C = junction_C
+    const wasTransformer_C = transformer_C
+    junction_C = Math.min(400, inside_C + switch_W * p.switchHeat_K_per_W * hotFactor)
+    transformer_C = Math.min(
+      400,
+      inside_C + hotFactor * surfaceRise(Math.min(transformer_W, 1e3), p.transformerSurface_m2),
+    )
+    const settled =
+      Math.abs(junction_C - wasJunction_C) < 0.01 && Math.abs(transformer_C - wasTransformer_C) < 0.01
+
+    if (overload) {
+      // The limit fixes what is drawn; what is left after losses is delivered.
+      const left_A = Math.max(0, (ceiling.power_W - losses.total_W - p.standing_W) / p.output_V)
+      const done = Math.abs(left_A - output_A) < 1e-6 * p.output_A && settled
+      const next_W = stage_W + 0.5 * (ceiling.power_W - stage_W)
+      if (done && Math.abs(next_W - stage_W) < 1e-5 * stage_W) break
+      stage_W = next_W
+      output_A += 0.7 * (left_A - output_A)
+      continue
+    }
+    const wanted_W = p.output_V * output_A + p.standing_W + losses.total_W
+    const gap = wanted_W - stage_W
+    if (settled && Math.abs(gap) < 1e-7 * stage_W) break
+    if (wanted_W > 20 * (p.output_V * p.output_A + p.standing_W) + 20) return null
+    let next_W = wanted_W
+    const slope = step > 1 ? (gap - previousGap) / (stage_W - previous_W) : Number.NaN
+    if (slope < -0.2 && slope > -1.5) next_W = stage_W - gap / slope
+    previous_W = stage_W
+    previousGap = gap
+    stage_W = next_W
+  }
+
+  const { minimum_V } = input.bulk
+  const valley = stageCycle({
+    on_V: minimum_V - drop_V,
+    reflected_V,
+    inductance_H: L,
+    frequency_Hz: f,
+    average_A: stage_W / minimum_V,
+    minimumOnTime_s: p.minimumOnTime_s,
+  })
+  return {
+    input,
+    stage_W,
+    output_A,
+    reflected_V,
+    inductance_H: L,
+    leakage_H,
+    limit_A,
+    mean: cycle,
+    valley,
+    ceiling,
+    losses,
+    junction_C,
+    transformer_C,
+    inside_C,
+  }
+}

@@ -1,0 +1,250 @@
+import { avalancheVoltage_V } from '../../converter/clamp.ts'
+import { filterGain } from '../../converter/filter.ts'
+import { junctionTemperature, surfaceFactor } from '../../heat/index.ts'
+import { saturationFlux } from '../../magnetics/material/index.ts'
+import { lifeByTenKelvin, rippleHeating } from '../../mains/capacitor-life.ts'
+import type { Condition } from '../condition.ts'
+import type { Design } from '../design.ts'
+import type { Readings } from '../reading.ts'
+import { pinCurrents } from '../resolve/feedback.ts'
+import { dropOutBulk_V } from './drop-out.ts'
+import type { Operation } from './operate.ts'
+import type { Plant } from './plant.ts'
+
+/** Overshoot of the drain beyond the clamp while its diode turns on; typical of fast diodes, no source. */
+export const clampOvershoot_V = 12
+/** Allowance for ringing on the rectifier; common practice, no source. */
+const ringing = 1.25
+/** Rise of an electrolytic at its rated ripple; usual for 105 °C parts. */
+const riseAtRating_K = 5
+/** ESR of an electrolytic at twice mains over that at 100 kHz; typical, no source. */
+const lowFrequencyResistance = 1.5
+
+/** Efficiency of the stage at full load, for the ceiling. */
+export interface FullLoad {
+  readonly powerCeiling_W: number
+}
+
+/** Turns a solved condition into its readings. `full` gives the ceiling found at full load and the same input. */
+export function readCondition(
+  d: Design,
+  p: Plant,
+  c: Condition,
+  o: Operation,
+  full: FullLoad | null,
+): Readings {
+  const { input, losses: l, mean, valley } = o
+  const { bulk } = input
+  const { parts } = d
+  const L = o.inductance_H
+  const source = p.source[c.input]
+  const input_V = source.kind === 'mains' ? source.voltage_Vrms : source.voltage_V
+  const output_W = p.output_V * o.output_A
+  const hotFactor = surfaceFactor[p.cooling]
+
+  const bulkLine_Arms = bulk.capacitorRipple_Arms
+  const bulkCapacitor_W =
+    (bulkLine_Arms * bulkLine_Arms * p.bulkResistance_ohm * lowFrequencyResistance) / p.bulkCount +
+    l.bulkSwitching_W
+  const scaled_A =
+    (l.bulkSwitching_Arms * parts.bulkCapacitor.ripple100Hz_A) / parts.bulkCapacitor.ripple100kHz_A
+  const bulkCapacitorLine_W = bulkCapacitor_W - l.bulkSwitching_W
+  const loss_W =
+    l.total_W +
+    p.standing_W +
+    input.bridge_W +
+    input.thermistor_W +
+    input.fuse_W +
+    input.bleed_W +
+    bulkCapacitorLine_W
+  const input_W = output_W + loss_W
+
+  // Ceiling: what the stage draws less what this load loses beyond its standing part.
+  const useful = output_W > 0 ? output_W / o.stage_W : 0
+  const powerCeiling_W = full ? full.powerCeiling_W : useful * o.ceiling.power_W
+  const crest_V = bulk.maximum_V
+  const limitPeak_A = o.limit_A + (crest_V * p.limitDelay_s) / L
+  const rootArea_m2 = Math.min(p.minimumArea_m2, p.postArea_m2 / p.rootFlux)
+  const fluxPer_A = L / (p.primaryTurns * rootArea_m2)
+
+  const switch_W = l.switchConduction_W + l.switchTransition_W + l.switchCapacitive_W + l.control_W
+  const rectifier_W = l.rectifierConduction_W + l.rectifierSwitching_W
+  const transformer_W = l.core_W + l.primaryCopper_W + l.secondaryCopper_W + l.biasCopper_W
+  const clampDrain_V =
+    p.clampStyle === 'resistor-capacitor'
+      ? l.clamp_V
+      : avalancheVoltage_V(
+          p.avalanche_V.maximum,
+          p.avalanche_V.maximum + p.avalancheSlope_ohm,
+          1,
+          valley.peak_A,
+        )
+
+  const capacitorRipple_Arms = l.outputRipple_Arms / p.outputCount
+  const outputUse = capacitorRipple_Arms / parts.outputCapacitor.ripple100kHz_A
+  const outputCapacitor_C = o.inside_C + Math.min(300, rippleHeating(outputUse, riseAtRating_K))
+  const outputRipple_Vpp =
+    p.choke && p.secondCapacitance_F > 0
+      ? l.firstRipple_Vpp *
+        Math.min(
+          1,
+          filterGain(
+            l.chokeInductance_H,
+            p.chokeResistance_ohm,
+            p.secondCapacitance_F,
+            p.secondResistance_ohm,
+            p.frequency_Hz.typical,
+          ),
+        )
+      : l.firstRipple_Vpp
+
+  const { optocoupler } = parts
+  const pin = pinCurrents(parts.switcher.control)
+  const effort =
+    parts.switcher.control.style === 'voltage-mode'
+      ? mean.duty / p.maximumDuty.typical
+      : mean.peak_A / o.limit_A
+  const asked = mean.mode === 'skip' ? 0 : Math.min(1, Math.max(0, effort))
+  const control_A = pin.zero_A + (pin.full_A - pin.zero_A) * asked
+  const led_A = control_A / (optocoupler.transferRatio.minimum * optocoupler.ageing)
+  const biasResistor_A = optocoupler.ledDrop_V / d.feedback.biasResistor_ohm
+  const cathode_A = control_A / optocoupler.transferRatio.maximum + biasResistor_A
+  const cathode_V = p.output_V - optocoupler.ledDrop_V - d.feedback.ledResistor_ohm * (led_A + biasResistor_A)
+  const indicator_A =
+    parts.indicator && d.indicatorResistor_ohm > 0
+      ? Math.max(0, p.output_V - parts.indicator.drop_V) / d.indicatorResistor_ohm
+      : 0
+  const indicator_W = indicator_A * p.output_V
+
+  const primaryArea_m2 = d.transformer.coil.primary.copperArea_m2
+  const secondaryArea_m2 = d.transformer.coil.secondary.copperArea_m2
+  const dropOut_V = dropOutBulk_V(
+    o.reflected_V,
+    L,
+    p.frequency_Hz.typical,
+    o.limit_A,
+    p.maximumDuty.typical,
+    o.stage_W,
+  )
+  const held_V2 = bulk.minimum_V ** 2 - dropOut_V ** 2
+
+  return {
+    input_V,
+    bulkPeak_V: crest_V,
+    bulkMinimum_V: bulk.minimum_V,
+    bulkMean_V: bulk.average_V,
+    bulkRipple_Vpp: crest_V - bulk.minimum_V,
+    conductionTime_s: Number.isFinite(bulk.conductionTime_s) ? bulk.conductionTime_s : 0,
+    input_W,
+    inputCurrent_Arms: bulk.input_Arms,
+    powerFactor: bulk.powerFactor,
+    bridgeCurrent_Aavg: 2 * bulk.diode_Aaverage,
+    bridgeReverse_V: source.kind === 'mains' ? input_V * Math.SQRT2 : input_V,
+    bridge_W: input.bridge_W,
+    bridgeJunction_C: junctionTemperature(o.inside_C, input.bridge_W, p.bridgeHeat_K_per_W * hotFactor),
+    ntc_W: input.thermistor_W,
+    fuse_W: input.fuse_W,
+    bulkRippleLine_Arms: bulkLine_Arms,
+    bulkRippleSwitch_Arms: l.bulkSwitching_Arms,
+    bulkRippleEquivalent_Arms: Math.hypot(bulkLine_Arms, scaled_A) / p.bulkCount,
+    bulkCapacitor_W,
+    bulkEnergy_J: 0.5 * p.bulk_F.typical * crest_V * crest_V,
+    bleed_W: input.bleed_W,
+    holdUp_s: Math.max(0, (p.bulk_F.minimum * held_V2) / (2 * o.stage_W)),
+
+    mode: valley.mode === 'skip' ? 0 : valley.mode === 'discontinuous' ? 1 : 2,
+    frequency_Hz: valley.rate_Hz,
+    duty: valley.duty,
+    onTime_s: valley.duty / p.frequency_Hz.typical,
+    secondaryDuty: valley.secondaryDuty,
+    reflectedVoltage_V: o.reflected_V,
+    primaryPeak_A: valley.peak_A,
+    primaryValley_A: valley.valley_A,
+    rippleRatio: (valley.peak_A - valley.valley_A) / valley.peak_A,
+    primaryAverage_A: o.stage_W / bulk.average_V,
+    primary_Arms: l.primary_Arms,
+    primaryDensity_A_per_m2: l.primary_Arms / primaryArea_m2,
+    secondaryPeak_A: l.secondaryPeak_A,
+    secondary_Arms: l.secondary_Arms,
+    secondaryDensity_A_per_m2: l.secondary_Arms / secondaryArea_m2,
+    limitPeak_A,
+    powerCeiling_W,
+    currentCeiling_A: powerCeiling_W / p.output_V,
+    shortCurrent_A: 0,
+    drainPlateau_V: crest_V + o.reflected_V,
+    drainPeak_V: crest_V + Math.max(clampDrain_V, o.reflected_V) + clampOvershoot_V,
+    onResistance_ohm: l.onResistance_ohm,
+    switchConduction_W: l.switchConduction_W,
+    switchTransition_W: l.switchTransition_W,
+    switchCapacitive_W: l.switchCapacitive_W,
+    control_W: l.control_W,
+    switch_W,
+    switchJunction_C: o.junction_C,
+
+    primaryInductance_H: L,
+    fluxPeak_T: fluxPer_A * valley.peak_A,
+    fluxSwing_Tpp: l.swing_Tpp,
+    fluxLimit_T: fluxPer_A * limitPeak_A,
+    saturation_T: saturationFlux(p.saturation, o.transformer_C),
+    core_W: l.core_W,
+    primaryCopper_W: l.primaryCopper_W,
+    primaryCopperAc_W: l.share * l.excess.primary_W,
+    secondaryCopper_W: l.secondaryCopper_W,
+    secondaryCopperAc_W: l.share * l.excess.secondary_W,
+    biasCopper_W: l.biasCopper_W,
+    transformer_W,
+    transformer_C: o.transformer_C,
+    clamp_V: l.clamp_V,
+    leakageEnergy_W: l.leakageEnergy_W,
+    clamp_W: l.clamp_W,
+    clampRipple_Vpp:
+      p.clampStyle === 'resistor-capacitor'
+        ? Math.min(l.clamp_V, l.clamp_V / (p.clampResistor_ohm * p.clampCapacitor_F * mean.rate_Hz))
+        : 0,
+    clampCurrent_Aavg: l.clamp_W / l.clamp_V,
+    clampDiode_W: l.clampDiode_W,
+    clampAvalanche_C:
+      p.clampStyle === 'avalanche'
+        ? junctionTemperature(o.inside_C, l.clamp_W, p.avalancheHeat_K_per_W * hotFactor)
+        : 0,
+
+    output_V: p.output_V,
+    output_A: o.output_A,
+    output_W,
+    rectifierReverse_V: p.output_V + crest_V / p.turnsRatio,
+    rectifierReversePeak_V: ringing * (p.output_V + crest_V / p.turnsRatio),
+    rectifierConduction_W: l.rectifierConduction_W,
+    rectifierSwitching_W: l.rectifierSwitching_W,
+    rectifier_W,
+    rectifierJunction_C: junctionTemperature(o.inside_C, rectifier_W, p.rectifierHeat_K_per_W * hotFactor),
+    snubber_W: l.snubber_W,
+    outputCapacitorRipple_Arms: l.outputRipple_Arms,
+    outputCapacitorEach_Arms: capacitorRipple_Arms,
+    outputCapacitor_W: l.outputCapacitor_W,
+    outputCapacitor_C,
+    outputCapacitorLife_h: lifeByTenKelvin(
+      parts.outputCapacitor.life_h,
+      parts.outputCapacitor.temperature_C + riseAtRating_K,
+      outputCapacitor_C,
+    ),
+    firstRipple_Vpp: l.firstRipple_Vpp,
+    outputRipple_Vpp,
+    chokeInductance_H: l.chokeInductance_H,
+    chokeRipple_App: l.chokeRipple_App,
+    choke_W: l.choke_W,
+    secondCapacitorRipple_Arms: l.chokeRipple_App / Math.sqrt(12),
+    bias_V: p.bias_V,
+    biasReverse_V: p.bias_V + crest_V * p.biasPrimaryRatio,
+    biasDiode_W: l.biasDiode_W,
+    biasRipple_Vpp: Math.min(p.bias_V, p.chipSupply_A / (mean.rate_Hz * p.biasCapacitance_F)),
+    controlCurrent_A: control_A,
+    ledCurrent_A: led_A,
+    cathodeCurrent_A: cathode_A,
+    cathode_V,
+    feedback_W: p.standing_W - indicator_W,
+    indicator_A,
+    indicator_W,
+    loss_W,
+    efficiency: input_W > 0 ? output_W / input_W : 0,
+  }
+}

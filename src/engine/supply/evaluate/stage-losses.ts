@@ -1,0 +1,232 @@
+import { avalancheVoltage_V, clampPower_W, leakagePower_W, settledClamp_V } from '../../converter/clamp.ts'
+import { firstRipple_Vpp } from '../../converter/filter.ts'
+import { type ExcessLoss, excessLoss } from '../../converter/harmonics.ts'
+import type { StageCycle } from '../../converter/stage.ts'
+import { alternatingRms_A, trapezoidRms_A } from '../../converter/waveform.ts'
+import { triangleLoss } from '../../magnetics/material/index.ts'
+import { copperResistanceRatio } from '../../magnetics/wire/index.ts'
+import type { Plant } from './plant.ts'
+
+/** Time in which voltage and current cross at a switching edge; typical of 700 V switchers, no source. */
+const edge_s = 30e-9
+/** The clamp cannot take more than this share of what the stage stores: beyond it nothing regulates. */
+const greatestClampShare = 0.7
+
+/** Temperatures that losses depend on. */
+export interface Heat {
+  readonly junction_C: number
+  readonly transformer_C: number
+}
+
+/** Everything between bulk and load that burns power in one cycle, and the currents that make it do so. */
+export interface StageLosses {
+  readonly share: number
+  readonly primary_Arms: number
+  readonly secondaryPeak_A: number
+  readonly secondaryValley_A: number
+  readonly secondary_Arms: number
+  readonly onResistance_ohm: number
+  readonly switchConduction_W: number
+  readonly switchTransition_W: number
+  readonly switchCapacitive_W: number
+  readonly control_W: number
+  readonly swing_Tpp: number
+  readonly core_W: number
+  readonly primaryCopper_W: number
+  /** Skin and proximity part in one cycle; times `share` it is in the copper losses. */
+  readonly excess: ExcessLoss
+  readonly secondaryCopper_W: number
+  readonly biasCopper_W: number
+  readonly clamp_V: number
+  readonly leakageEnergy_W: number
+  readonly clamp_W: number
+  readonly clampDiode_W: number
+  readonly rectifierReverse_V: number
+  readonly rectifierConduction_W: number
+  readonly rectifierSwitching_W: number
+  readonly snubber_W: number
+  readonly outputRipple_Arms: number
+  readonly outputCapacitor_W: number
+  readonly firstRipple_Vpp: number
+  readonly chokeInductance_H: number
+  readonly chokeRipple_App: number
+  readonly choke_W: number
+  readonly secondCapacitor_W: number
+  readonly bulkSwitching_Arms: number
+  readonly bulkSwitching_W: number
+  readonly biasDiode_W: number
+  readonly total_W: number
+}
+
+/** On-resistance between its two stated points, carried on in a straight line, held above 200 °C. */
+export const onResistance_ohm = (p: Plant, junction_C: number): number =>
+  p.onResistance25_ohm +
+  ((p.onResistance100_ohm - p.onResistance25_ohm) / 75) * (Math.min(junction_C, 200) - 25)
+
+/**
+ * What one cycle at a bulk voltage costs. `delivered_A` is the mean current out of the rectifier; `known` is the skin
+ * and proximity loss of a neighbouring operating point, to be used again, or null to compute it.
+ */
+export function stageLosses(
+  p: Plant,
+  cycle: StageCycle,
+  bulk_V: number,
+  reflected_V: number,
+  inductance_H: number,
+  leakage_H: number,
+  delivered_A: number,
+  stage_W: number,
+  heat: Heat,
+  known: ExcessLoss | null,
+): StageLosses {
+  const f = p.frequency_Hz.typical
+  const share = cycle.rate_Hz / f
+  const { peak_A, valley_A, duty, secondaryDuty } = cycle
+  const hot = copperResistanceRatio(20, heat.transformer_C)
+
+  const primary_Arms = trapezoidRms_A(peak_A, valley_A, duty) * Math.sqrt(share)
+  const on_ohm = onResistance_ohm(p, heat.junction_C)
+  const switchConduction_W = primary_Arms * primary_Arms * on_ohm
+  const turnOn_V = valley_A > 0 ? bulk_V + reflected_V : bulk_V
+  const switchTransition_W =
+    0.5 * edge_s * cycle.rate_Hz * ((bulk_V + reflected_V) * peak_A + turnOn_V * valley_A)
+  const switchCapacitive_W = 0.5 * p.drainCapacitance_F * turnOn_V * turnOn_V * cycle.rate_Hz
+  const control_W = p.bias_V * p.chipSupply_A
+
+  const swing_Tpp = (inductance_H * (peak_A - valley_A)) / (p.primaryTurns * p.area_m2)
+  const core_W =
+    share *
+    p.coreVolume_m3 *
+    triangleLoss(p.coreLoss, f, swing_Tpp, duty / f, secondaryDuty / f, heat.transformer_C)
+
+  const meanInCycle = delivered_A / share
+  const form = valley_A / peak_A
+  const secondaryPeak_A = (2 * meanInCycle) / (secondaryDuty * (1 + form))
+  const secondaryValley_A = secondaryPeak_A * form
+  const secondary_Arms = trapezoidRms_A(secondaryPeak_A, secondaryValley_A, secondaryDuty) * Math.sqrt(share)
+  const excess =
+    known ??
+    excessLoss(
+      { start_A: valley_A, end_A: peak_A, duty },
+      { start_A: secondaryPeak_A, end_A: secondaryValley_A, duty: secondaryDuty },
+      p.excess,
+    )
+  const primaryCopper_W =
+    primary_Arms * primary_Arms * p.primaryResistance20_ohm * hot + share * excess.primary_W
+  const secondaryCopper_W =
+    secondary_Arms * secondary_Arms * p.secondaryResistance20_ohm * hot + share * excess.secondary_W
+  const biasCopper_W = 3 * p.chipSupply_A * p.chipSupply_A * p.biasResistance20_ohm * hot
+
+  const leakageEnergy_W = leakagePower_W(leakage_H, peak_A, cycle.rate_Hz)
+  const clamp_V = clampVoltage_V(p, leakageEnergy_W, peak_A, reflected_V)
+  const clamp_W = Math.min(
+    greatestClampShare * stage_W,
+    p.clampStyle === 'avalanche'
+      ? clampPower_W(leakageEnergy_W, Math.max(clamp_V, 1.02 * reflected_V), reflected_V)
+      : resistorPower_W(p, clamp_V, cycle.rate_Hz),
+  )
+  const clampDiode_W = (p.clampDiodeDrop_V * clamp_W) / clamp_V
+
+  const rectifierReverse_V = p.output_V + bulk_V / p.turnsRatio
+  const rectifierConduction_W =
+    p.rectifierDrop_V * delivered_A + p.rectifierSlope_ohm * secondary_Arms * secondary_Arms
+  const rectifierSwitching_W =
+    0.5 *
+    cycle.rate_Hz *
+    rectifierReverse_V *
+    (p.rectifierCapacitance_F * rectifierReverse_V + p.rectifierRecovery_s * secondaryValley_A)
+  const snubber_W = p.snubber_F * rectifierReverse_V * rectifierReverse_V * cycle.rate_Hz
+
+  const outputRipple_Arms = alternatingRms_A(secondary_Arms, delivered_A)
+  const outputCapacitor_W = outputRipple_Arms * outputRipple_Arms * p.outputResistance_ohm
+  const first_Vpp = firstRipple_Vpp(
+    secondaryPeak_A,
+    delivered_A,
+    secondaryDuty * share,
+    cycle.rate_Hz,
+    p.outputCapacitance_F,
+    p.outputResistance_ohm,
+  )
+  const chokeInductance_H = p.choke ? p.choke.inductance_H(delivered_A) : 0
+  const chokeRipple_App = p.choke
+    ? Math.min(2 * secondaryPeak_A, first_Vpp / (2 * Math.PI * f * chokeInductance_H))
+    : 0
+  const choke_W = delivered_A * delivered_A * p.chokeResistance_ohm
+  const secondCapacitor_W = (chokeRipple_App * chokeRipple_App * p.secondResistance_ohm) / 12
+
+  const bulkSwitching_Arms = alternatingRms_A(primary_Arms, stage_W / bulk_V)
+  const bulkSwitching_W = (bulkSwitching_Arms * bulkSwitching_Arms * p.bulkResistance_ohm) / p.bulkCount
+  const biasDiode_W = p.biasDrop_V * p.chipSupply_A
+
+  return {
+    share,
+    primary_Arms,
+    secondaryPeak_A,
+    secondaryValley_A,
+    secondary_Arms,
+    onResistance_ohm: on_ohm,
+    switchConduction_W,
+    switchTransition_W,
+    switchCapacitive_W,
+    control_W,
+    swing_Tpp,
+    core_W,
+    primaryCopper_W,
+    excess,
+    secondaryCopper_W,
+    biasCopper_W,
+    clamp_V,
+    leakageEnergy_W,
+    clamp_W,
+    clampDiode_W,
+    rectifierReverse_V,
+    rectifierConduction_W,
+    rectifierSwitching_W,
+    snubber_W,
+    outputRipple_Arms,
+    outputCapacitor_W,
+    firstRipple_Vpp: first_Vpp,
+    chokeInductance_H,
+    chokeRipple_App,
+    choke_W,
+    secondCapacitor_W,
+    bulkSwitching_Arms,
+    bulkSwitching_W,
+    biasDiode_W,
+    total_W:
+      switchConduction_W +
+      switchTransition_W +
+      switchCapacitive_W +
+      control_W +
+      core_W +
+      primaryCopper_W +
+      secondaryCopper_W +
+      biasCopper_W +
+      clamp_W +
+      clampDiode_W +
+      rectifierConduction_W +
+      rectifierSwitching_W +
+      snubber_W +
+      outputCapacitor_W +
+      choke_W +
+      secondCapacitor_W +
+      bulkSwitching_W +
+      biasDiode_W,
+  }
+}
+
+/** Voltage of the clamp above the bulk. */
+function clampVoltage_V(p: Plant, leakage_W: number, peak_A: number, reflected_V: number): number {
+  if (p.clampStyle === 'resistor-capacitor')
+    return settledClamp_V(leakage_W, p.clampResistor_ohm, reflected_V)
+  return avalancheVoltage_V(p.avalanche_V.typical, p.avalanche_V.typical + p.avalancheSlope_ohm, 1, peak_A)
+}
+
+/**
+ * Loss of the clamp resistor: Vc²/R while pulses follow closely, and what one charge of the capacitor holds when
+ * it runs down between pulses: C Vc²/2 (1 - e^(-2/(f R C))) f.
+ */
+function resistorPower_W(p: Plant, clamp_V: number, rate_Hz: number): number {
+  const discharge = -Math.expm1(-2 / (rate_Hz * p.clampResistor_ohm * p.clampCapacitor_F))
+  return 0.5 * p.clampCapacitor_F * clamp_V * clamp_V * discharge * rate_Hz
+}

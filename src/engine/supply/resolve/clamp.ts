@@ -1,0 +1,44 @@
+import { clampResistor_ohm, leakagePower_W } from '../../converter/clamp.ts'
+import type { Build } from '../build.ts'
+import type { ClampDesign, PartsUsed } from '../design.ts'
+import { fail, type Result, succeed } from '../result.ts'
+import type { Estimate } from './estimate.ts'
+import { preferredAbove, preferredNearest } from './preferred.ts'
+import type { Turns } from './turns.ts'
+
+/** Drain voltage that the clamp is chosen for, as a part of the rating; common practice, no source. */
+const drainUse = 0.86
+/** Clamp voltage over reflected voltage that is aimed at where the drain allows, and the least that is sensible. */
+const usualRatio = 1.6
+const leastRatio = 1.3
+/** Ripple on the clamp capacitor. */
+const rippleShare = 0.08
+
+/** Chooses clamp voltage, resistor and capacitor where left open. */
+export function chooseClamp(
+  build: Build,
+  parts: PartsUsed,
+  turns: Turns,
+  leakage_H: number,
+  e: Estimate,
+): Result<ClampDesign> {
+  const { clamp } = build
+  if (clamp.style === 'avalanche' && parts.clampAvalanche === null)
+    return fail(
+      'build.places.clampAvalanche',
+      'an avalanche clamp needs an avalanche device, and its place is empty',
+    )
+  const reflected_V = turns.reflectedVoltage_V
+  const room_V = drainUse * parts.switcher.drainVoltage_V - e.bulkMaximum_V - 12
+  const voltage_V =
+    clamp.style === 'avalanche' && parts.clampAvalanche
+      ? parts.clampAvalanche.breakdown_V.typical
+      : (clamp.voltage_V ?? Math.max(leastRatio * reflected_V, Math.min(usualRatio * reflected_V, room_V)))
+  const leakage_W = leakagePower_W(leakage_H, turns.peak_A, e.frequency_Hz)
+  const ideal_ohm = clampResistor_ohm(leakage_W, Math.max(voltage_V, 1.05 * reflected_V), reflected_V)
+  const resistor_ohm = clamp.resistor_ohm ?? preferredNearest(Math.min(9e6, ideal_ohm), 'E12')
+  const capacitor_F =
+    clamp.capacitor_F ??
+    Math.max(1e-9, preferredAbove(1 / (rippleShare * resistor_ohm * e.frequency_Hz), 'E6'))
+  return succeed({ style: clamp.style, voltage_V, resistor_ohm, capacitor_F })
+}

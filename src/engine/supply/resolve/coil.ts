@@ -1,0 +1,186 @@
+import { type ExcessResistance, harmonicCount } from '../../converter/harmonics.ts'
+import {
+  layOut,
+  leakageClosedForm,
+  recommendStack,
+  resistanceClosedForm,
+  type StackLayout,
+  selfCapacitance_F,
+  type WindingCopper,
+  windingCapacitance_F,
+  windingCopper,
+} from '../../magnetics/stack/index.ts'
+import { copperArea_m2 } from '../../magnetics/wire/index.ts'
+import type { StackItem, TransformerBuild } from '../build.ts'
+import type { PartsUsed } from '../design.ts'
+import type { Need } from '../need.ts'
+import { fail, type Result, succeed } from '../result.ts'
+import type { CoreFacts } from './core-facts.ts'
+import { marginFor } from './margin.ts'
+import type { Turns } from './turns.ts'
+
+/** The coil as wound: what lies where, and what it does to the circuit. */
+export interface Coil {
+  readonly layout: StackLayout
+  readonly stack: readonly StackItem[]
+  readonly margin_m: number
+  readonly primaryInHand: number
+  readonly secondaryInHand: number
+  readonly biasInHand: number
+  readonly primary: WindingCopper
+  readonly secondary: WindingCopper
+  readonly bias: WindingCopper
+  readonly leakage_H: number
+  /** What the winding adds at the drain: its own capacitance, and a third of that to the secondary. */
+  readonly drainCapacitance_F: number
+  readonly excess: ExcessResistance
+}
+
+/** Current density that wires in hand are chosen for, A/m²; common practice, no source. */
+const usualDensity_A_per_m2 = 5e6
+/** Wire at each end of a winding, from coil to pin. */
+const tail_m = 0.04
+/** Temperature at which skin and proximity loss is taken. */
+const lossTemperature_C = 90
+
+/** Chooses wires in hand, margins and winding order where left open, and lays the coil out. */
+export function windCoil(
+  need: Need,
+  t: TransformerBuild,
+  parts: PartsUsed,
+  core: CoreFacts,
+  turns: Turns,
+  frequency_Hz: number,
+): Result<Coil> {
+  const primary_Arms = turns.peak_A * 0.52
+  const secondary_Arms = 1.65 * need.output_A
+  const margin_m = t.margin_m ?? marginFor(need, t.insulation)
+  const width_m = parts.former.width_m - 2 * margin_m
+  const inHand = (wire: PartsUsed['primaryWire'], rms_A: number, most: number): number => {
+    const wide = wire.construction === 'foil' ? most : Math.floor(width_m / wire.overall_m / 2)
+    const wanted = Math.ceil(rms_A / (usualDensity_A_per_m2 * copperArea_m2(wire)) - 0.1)
+    return Math.max(1, Math.min(most, wide, wanted))
+  }
+  const primaryInHand = t.primaryInHand ?? inHand(parts.primaryWire, primary_Arms, 6)
+  const secondaryInHand = t.secondaryInHand ?? inHand(parts.secondaryWire, secondary_Arms, 12)
+  const biasInHand = t.biasInHand ?? 1
+  const stack: readonly StackItem[] = t.stack ?? usualStack(t, parts, turns)
+  const problem = stackProblem(stack, turns)
+  if (problem) return fail('build.transformer.stack', problem)
+  const laid = layOut({
+    stack,
+    wires: {
+      primary: { wire: parts.primaryWire, inHand: primaryInHand },
+      secondary: { wire: parts.secondaryWire, inHand: secondaryInHand },
+      bias: { wire: parts.biasWire, inHand: biasInHand },
+    },
+    tape_m: parts.tape.thickness_m,
+    former: parts.former,
+    core: core.window,
+    margin_m,
+    tapeLayersInside: t.tapeLayer,
+    tail_m,
+  })
+  if (!laid.ok)
+    return {
+      ok: false,
+      problems: laid.errors.map((e) => ({ path: `build.transformer.${e.field}`, message: e.message })),
+    }
+  const { layout } = laid
+  const leakage = leakageClosedForm(layout, 'primary', 'secondary')!
+  const gap = t.gapPlace === 'post' ? { post: 1, outerLegs: 0 } : { post: 0.5, outerLegs: 0.5 }
+  return succeed({
+    layout,
+    stack,
+    margin_m,
+    primaryInHand,
+    secondaryInHand,
+    biasInHand,
+    primary: windingCopper(layout, 'primary', 20)!,
+    secondary: windingCopper(layout, 'secondary', 20)!,
+    bias: windingCopper(layout, 'bias', 20)!,
+    leakage_H: leakage.leakage_H,
+    drainCapacitance_F:
+      selfCapacitance_F(layout, 'primary') + windingCapacitance_F(layout, 'primary', 'secondary') / 3,
+    excess: excessResistance(layout, frequency_Hz, leakage.effectiveHeight_m, gap),
+  })
+}
+
+/** Pins: primary and bias on row one, secondary on row two. */
+function usualStack(t: TransformerBuild, parts: PartsUsed, turns: Turns): readonly StackItem[] {
+  const { rowOne, rowTwo } = parts.former
+  const pin = (n: number): number => Math.max(1, Math.min(rowOne, n))
+  return recommendStack({
+    primary: { name: 'primary', turns: turns.primary, pins: [1, pin(t.splitPrimary ? 3 : 2)] },
+    secondary: {
+      name: 'secondary',
+      turns: turns.secondary,
+      pins: [rowOne + rowTwo, rowOne + Math.max(1, rowTwo - 1)],
+    },
+    bias: { name: 'bias', turns: turns.bias, pins: [pin(rowOne - 1), rowOne] },
+    splitPrimary: t.splitPrimary,
+    splitPin: pin(2),
+    biasPlace: 'after',
+    barrierTapeLayers: t.tapeBarrier,
+    outerTapeLayers: t.tapeOuter,
+  }) as readonly StackItem[]
+}
+
+/** A stack must hold every turn of every winding, no more and no less. */
+function stackProblem(stack: readonly StackItem[], turns: Turns): string | null {
+  for (const winding of ['primary', 'secondary', 'bias'] as const) {
+    let laid = 0
+    for (const item of stack) if (item.kind === 'winding' && item.winding === winding) laid += item.turns
+    if (laid !== turns[winding])
+      return `the stack lays ${laid} turns of the ${winding}, and the winding has ${turns[winding]}`
+  }
+  return null
+}
+
+/** Harmonics at which resistance is computed; those between follow by interpolation on logarithms. */
+const nodes = [1, 3, 8, harmonicCount] as const
+const nodeBelow = Array.from({ length: harmonicCount }, (_, i) => {
+  const k = i + 1
+  let low = 0
+  while (low < nodes.length - 2 && nodes[low + 1]! <= k) low++
+  return { low, share: Math.log(k / nodes[low]!) / Math.log(nodes[low + 1]! / nodes[low]!) }
+})
+
+/** Resistance beyond dc of primary, secondary and between them at each harmonic. */
+function excessResistance(
+  layout: StackLayout,
+  frequency_Hz: number,
+  effectiveHeight_m: number,
+  gap: { post: number; outerLegs: number },
+): ExcessResistance {
+  const primary = layout.windings.indexOf('primary')
+  const secondary = layout.windings.indexOf('secondary')
+  const count = layout.windings.length
+  const primaryDc = windingCopper(layout, 'primary', lossTemperature_C)!.dcResistance_ohm
+  const secondaryDc = windingCopper(layout, 'secondary', lossTemperature_C)!.dcResistance_ohm
+  const at = nodes.map((k) => {
+    const { resistance_ohm: r } = resistanceClosedForm(
+      layout,
+      k * frequency_Hz,
+      lossTemperature_C,
+      effectiveHeight_m,
+      gap,
+    )
+    return {
+      primary: Math.max(1e-9, r[primary * count + primary]! - primaryDc),
+      secondary: Math.max(1e-9, r[secondary * count + secondary]! - secondaryDc),
+      mutual: r[primary * count + secondary]!,
+    }
+  })
+  const between = (pick: 'primary' | 'secondary' | 'mutual'): number[] =>
+    nodeBelow.map(({ low, share }) => {
+      const a = at[low]![pick]
+      const b = at[low + 1]![pick]
+      return a > 0 && b > 0 ? a * (b / a) ** share : a + (b - a) * share
+    })
+  return {
+    primary_ohm: between('primary'),
+    secondary_ohm: between('secondary'),
+    mutual_ohm: between('mutual'),
+  }
+}

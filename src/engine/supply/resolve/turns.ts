@@ -1,0 +1,93 @@
+import { inductanceForRipple_H, turnsForFlux } from '../../converter/turns.ts'
+import type { Build } from '../build.ts'
+import type { PartsUsed } from '../design.ts'
+import type { Need } from '../need.ts'
+import type { CoreFacts } from './core-facts.ts'
+import type { Estimate } from './estimate.ts'
+
+/** Turns, and the inductance that they are meant to have. */
+export interface Turns {
+  readonly aimedReflectedVoltage_V: number
+  readonly rippleRatio: number
+  readonly primary: number
+  readonly secondary: number
+  readonly bias: number
+  readonly turnsRatio: number
+  readonly reflectedVoltage_V: number
+  readonly inductance_H: number
+  /** Peak primary current at the valley and full load, by the estimate. */
+  readonly peak_A: number
+}
+
+/** Usual reflected voltage: low for 100 to 120 V mains, higher else. Common practice, no source. */
+const usualReflected_V = (bulkMaximum_V: number): number => (bulkMaximum_V < 230 ? 60 : 100)
+/** Peak current that is left free below the least current limit. */
+const limitUse = 0.85
+/** Share of the hot saturation flux that the core is wound for at the greatest current limit. */
+const saturationUse = 0.85
+/** Rule of the trade against loss and creep of tolerances, T. */
+const greatestFlux_T = 0.33
+
+/** Chooses what the builder left open of reflected voltage, ripple and turns, and rounds turns to whole ones. */
+export function chooseTurns(
+  need: Need,
+  build: Build,
+  parts: PartsUsed,
+  core: CoreFacts,
+  saturation_T: number,
+  e: Estimate,
+): Turns {
+  const t = build.transformer
+  const { switcher } = parts
+  const fixedPrimary = t.primaryTurns
+  const fixedSecondary = t.secondaryTurns
+  const out_V = need.output_V + e.rectifierDrop_V
+  const aimed =
+    t.reflectedVoltage_V ??
+    (fixedPrimary !== null && fixedSecondary !== null
+      ? (out_V * fixedPrimary) / fixedSecondary
+      : usualReflected_V(e.bulkMaximum_V))
+  const on_V = Math.max(10, e.valley_V - 4)
+  const average_A = e.stage_W / e.valley_V
+  const duty = aimed / (aimed + on_V)
+  const most_A = limitUse * switcher.currentLimit_A.minimum
+  const roomy = 2 * (1 - average_A / (duty * most_A))
+  const rippleRatio = t.rippleRatio ?? Math.min(0.6, Math.max(0.25, roomy))
+  const wanted_H = inductanceForRipple_H(on_V, aimed, average_A, e.frequency_Hz, rippleRatio)
+
+  const limitPeak_A =
+    switcher.currentLimit_A.maximum + (e.bulkMaximum_V * switcher.currentLimitDelay_s) / wanted_H
+  const flux_T = Math.min(greatestFlux_T, saturationUse * saturation_T)
+  const leastPrimary = turnsForFlux(
+    1.08 * wanted_H,
+    limitPeak_A,
+    flux_T,
+    core.geometry.effective.minimumArea_m2,
+  )
+  const secondary =
+    fixedSecondary ??
+    (fixedPrimary !== null
+      ? Math.max(1, Math.round((fixedPrimary * out_V) / aimed))
+      : Math.max(1, Math.min(500, Math.ceil((leastPrimary * out_V) / aimed - 0.02))))
+  const primary = fixedPrimary ?? Math.max(1, Math.min(2000, Math.round((secondary * aimed) / out_V)))
+  const turnsRatio = primary / secondary
+  const reflected = out_V * turnsRatio
+  const inductance_H = inductanceForRipple_H(on_V, reflected, average_A, e.frequency_Hz, rippleRatio)
+
+  const bias_V = t.biasVoltage_V ?? switcher.biasVoltage_V.typical
+  const bias =
+    t.biasTurns ??
+    Math.max(1, Math.min(500, Math.round(((bias_V + parts.biasDiode.drop_V) * secondary) / out_V)))
+  const realDuty = reflected / (reflected + on_V)
+  return {
+    aimedReflectedVoltage_V: aimed,
+    rippleRatio,
+    primary,
+    secondary,
+    bias,
+    turnsRatio,
+    reflectedVoltage_V: reflected,
+    inductance_H,
+    peak_A: average_A / (realDuty * (1 - 0.5 * rippleRatio)),
+  }
+}
