@@ -37,6 +37,8 @@ export class Control {
   readonly timers: Timer[] = []
   private memory: Record<string, number | boolean | string>[]
   private readonly formNumber: Map<string, number>[] = []
+  private now = 0
+  private readonly desks: ControllerIo[] = []
   /** Sensitivity of the present event's time, for timers and ramps started by it. */
   eventRow: Float64Array | undefined
 
@@ -54,7 +56,7 @@ export class Control {
 
   start(): void {
     this.controllers.forEach((controller, c) => {
-      controller.start(this.io(c, 0))
+      controller.start(this.ioAt(c, 0))
     })
   }
 
@@ -64,26 +66,21 @@ export class Control {
     return first
   }
 
-  /** Fire the earliest timer due at `time`; false when none is. */
-  fireTimer(time: number): boolean {
-    let index = -1
-    for (let i = 0; i < this.timers.length; i++) {
-      const timer = this.timers[i]!
-      if (timer.time <= time && (index < 0 || timer.time < this.timers[index]!.time)) index = i
-    }
-    if (index < 0) return false
+  /** Fire the earliest timer, at `time`. */
+  fireTimer(time: number): void {
+    let index = 0
+    for (let i = 1; i < this.timers.length; i++) if (this.timers[i]!.time < this.timers[index]!.time) index = i
     const timer = this.timers[index]!
     this.timers.splice(index, 1)
     this.eventRow = timer.row
-    this.controllers[timer.controller]!.react(timer.name, this.io(timer.controller, time))
-    return true
+    this.controllers[timer.controller]!.react(timer.name, this.ioAt(timer.controller, time))
   }
 
   fireWatch(index: number, time: number, row: Float64Array | undefined): void {
     const armed = this.armed[index]!
     this.armed.splice(index, 1)
     this.eventRow = row
-    this.controllers[armed.controller]!.react(armed.watch, this.io(armed.controller, time))
+    this.controllers[armed.controller]!.react(armed.watch, this.ioAt(armed.controller, time))
   }
 
   snapshot(): ControllerState[] {
@@ -118,8 +115,16 @@ export class Control {
     })
   }
 
-  private io(c: number, time: number): ControllerIo {
-    const { controllers, bench, memory, armed, timers } = this
+  private ioAt(c: number, time: number): ControllerIo {
+    this.now = time
+    this.desks[c] ??= this.makeIo(c)
+    return this.desks[c]!
+  }
+
+  private makeIo(c: number): ControllerIo {
+    const { controllers, bench, armed, timers } = this
+    const memory = () => this.memory[c]!
+    const now = () => this.now
     const name = controllers[c]!.name
     const form = (watch: string): number => {
       const number = this.formNumber[c]!.get(watch)
@@ -133,17 +138,19 @@ export class Control {
     const schedule = (timer: string, at: number, row: Float64Array | undefined) => {
       if (!Number.isFinite(at)) throw new Error(`controller ${name}: timer ${timer} at ${at} s`)
       drop(timers, (item) => item.name === timer)
-      timers.push({ controller: c, name: timer, time: Math.max(at, time), row })
+      timers.push({ controller: c, name: timer, time: Math.max(at, this.now), row })
     }
     return {
-      time_s: time,
+      get time_s() {
+        return now()
+      },
       recall: (key) => {
-        const value = memory[c]![key]
+        const value = memory()[key]
         if (value === undefined) throw new Error(`controller ${name} remembers nothing called ${key}`)
         return value
       },
       remember: (key, value) => {
-        memory[c]![key] = value
+        memory()[key] = value
       },
       read: (watch) => bench.readForm(form(watch)),
       knob: (key) => {
@@ -161,13 +168,13 @@ export class Control {
           form: number,
           offset: ramp?.offset ?? 0,
           slope: ramp?.slope_per_s ?? 0,
-          since: time,
+          since: this.now,
           sinceRow: this.eventRow,
         })
       },
       disarm: (watch) => drop(armed, (item) => item.watch === watch),
       timerAt: (timer, at) => schedule(timer, at, undefined),
-      timerAfter: (timer, delay) => schedule(timer, time + delay, this.eventRow),
+      timerAfter: (timer, delay) => schedule(timer, this.now + delay, this.eventRow),
       cancel: (timer) => drop(timers, (item) => item.name === timer),
     }
   }

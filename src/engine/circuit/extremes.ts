@@ -33,6 +33,7 @@ export class Extremes {
   /** Scan courses 0..count-1 over 0..h. */
   scan(span: Span, courses: Courses, count: number, h: number): void {
     span.exponentials(0)
+    span.decays(0)
     let active = 0
     for (let r = 0; r < count; r++) {
       const v = courses.value(r, span, 0)
@@ -45,17 +46,23 @@ export class Extremes {
       const p0 = courses.polynomial(r, span, 0)
       const p1 = courses.polynomial(r, span, h)
       const bend = span.degree > 1 ? (courses.bend(r, span, h) * h * h) / 8 : 0
-      const up = Math.max(p0, p1) + bend + courses.swing(r, span, 1, 0)
-      const down = Math.min(p0, p1) - bend - courses.swing(r, span, -1, 0)
+      const up = Math.max(p0, p1) + bend + courses.swing(r, span, 1)
+      const down = Math.min(p0, p1) - bend - courses.swing(r, span, -1)
       if (up > this.ceiling[r]! || down < this.floor[r]!) this.active[active++] = r
     }
     let s = 0
     let samples = 0
     let step = h
     while (s < h && active > 0) {
-      if (samples++ % 6 === 0) step = sampleStep(span, courses, this.active, active, s)
+      if (samples++ % 8 === 0) {
+        span.decays(s)
+        step = sampleStep(span, courses, this.active, active)
+        span.exponentials(s)
+        span.prepareRotation(step)
+      }
       const to = Math.min(s + step, h)
-      span.exponentials(to)
+      if (to < h) span.rotate()
+      else span.exponentials(to)
       for (let i = 0; i < active; i++) {
         const r = this.active[i]!
         const v = courses.value(r, span, to)

@@ -44,3 +44,4 @@ export type {
   Waveforms,
 } from './run.ts'
 export { transient } from './transient.ts'
+export { steadyState } from './steady.ts'

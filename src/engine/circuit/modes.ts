@@ -66,6 +66,26 @@ export function findModes(a: Float64Array, n: number): Modes | undefined {
   return complete(draft)
 }
 
+/** Eigenvalues of a small real matrix, largest magnitude first; both of every conjugate pair. */
+export function eigenvalues(a: Float64Array, n: number): { re: number; im: number }[] | undefined {
+  const t = a.slice()
+  if (realSchur(t, n) === undefined) return undefined
+  const out: { re: number; im: number }[] = []
+  for (let j = 0; j < n; j++) {
+    const sub = j + 1 < n ? t[(j + 1) * n + j]! : 0
+    if (sub === 0) {
+      out.push({ re: t[j * n + j]!, im: 0 })
+      continue
+    }
+    const half = (t[j * n + j]! - t[(j + 1) * n + j + 1]!) / 2
+    const im = Math.sqrt(Math.max(0, -(half * half + t[j * n + j + 1]! * sub)))
+    const re = t[(j + 1) * n + j + 1]! + half
+    out.push({ re, im }, { re, im: -im })
+    j++
+  }
+  return out.sort((p, q) => Math.hypot(q.re, q.im) - Math.hypot(p.re, p.im))
+}
+
 interface Draft {
   readonly n: number
   readonly count: number

@@ -42,7 +42,8 @@ export class Recorder implements Watcher {
     this.point(runner, 0)
     while (s < h) {
       // sampleStep gives an eighth of a ring (0.8 rad)
-      const step = sampleStep(span, this.courses, this.list, courses, s) * (7.85 / this.perRing)
+      span.decays(s)
+      const step = sampleStep(span, this.courses, this.list, courses) * (7.85 / this.perRing)
       s = Math.min(h, s + Math.min(step, h / 4))
       this.point(runner, s)
     }

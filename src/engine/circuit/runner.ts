@@ -14,6 +14,9 @@ import { buildTopology, type OutputRow, type Topology } from './topology.ts'
 
 const stride = maxDegree + 2
 
+/** Events closer than this coincide, s. */
+const simultaneous = 1e-13
+
 /** Hooks of a run: statistics and waveforms see every span, the variational solution every event too. */
 export interface Watcher {
   /** The circuit follows `runner.span` for 0..h from `runner.time`. */
@@ -41,7 +44,7 @@ class RunStop extends Error {
 /** A circuit in motion: free states, device states, controllers, clock. */
 export class Runner {
   readonly circuit: Circuit
-  readonly knobs: Readonly<Record<string, number>>
+  readonly knobs: Record<string, number>
   time = 0
   /** Free states. */
   x: Float64Array
@@ -66,6 +69,7 @@ export class Runner {
   private readonly sineCap: number
   private readonly slowCourses: Courses
   private readonly slowIntegrator: Integrator
+  private until = Number.POSITIVE_INFINITY
   private switchesChanged = false
   private stalled = 0
   private deadTime = -1
@@ -141,6 +145,7 @@ export class Runner {
 
   resume(state: CircuitState): void {
     this.time = state.time_s
+    this.deadTime = -1
     this.devices = Int32Array.from(state.devices)
     this.slow.restore(state.slow)
     this.control.restore(state.controllers)
@@ -156,6 +161,18 @@ export class Runner {
     this.setInputs()
     if (this.slow.begin(this.time, (i) => this.valueOf(this.plan.slows[i]!))) this.forgetPlans()
     this.setInputs()
+  }
+
+  /** Replace the free states in mid-run; devices settle anew. */
+  replaceStates(free: ArrayLike<number>): void {
+    this.x.set(free)
+    this.settle()
+  }
+
+  /** Read changed knobs. */
+  refreshInputs(): void {
+    this.setInputs()
+    this.settle()
   }
 
   snapshot(): CircuitState {
@@ -176,10 +193,15 @@ export class Runner {
     })
   }
 
-  /** Run to an absolute time. Throws nothing: a failure is returned. */
+  /**
+   * Run to an absolute time. Throws nothing: a failure is returned. Timers due at that very time are left for
+   * the next run, so that a cycle ends just before its clock.
+   */
   runTo(until: number, poll?: () => void): RunFailure | undefined {
     try {
       let turn = 0
+      this.until = until
+      this.handleTimers()
       while (this.time < until) {
         this.turn(until)
         if (poll !== undefined && (++turn & 1023) === 0) poll()
@@ -200,6 +222,7 @@ export class Runner {
   private turn(until: number): void {
     const { layout } = this.circuit
     let next = Math.min(until, this.control.nextTimer(), this.time + this.sineCap)
+    if (until - next < simultaneous) next = until
     for (const wave of layout.inputs)
       if (wave.kind !== 'slow') next = Math.min(next, nextCorner(wave, this.time))
     const slowEnd = this.slow.elements.length > 0 ? this.slow.to_s : Number.POSITIVE_INFINITY
@@ -273,7 +296,8 @@ export class Runner {
   }
 
   private handleTimers(): void {
-    while (this.control.nextTimer() <= this.time) {
+    if (this.time >= this.until) return
+    while (this.control.nextTimer() <= this.time + simultaneous) {
       const before = this.plan
       this.countEvent()
       this.control.fireTimer(this.time)

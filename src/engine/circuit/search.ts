@@ -1,34 +1,28 @@
 import type { Courses, Span } from './span.ts'
 
-/** Longest safe sampling step at time s for the courses listed, from the modes still alive in them. */
-export function sampleStep(span: Span, courses: Courses, list: Int32Array, count: number, s: number): number {
+/**
+ * Longest safe sampling step for the courses listed, from the modes still alive in them at the instant given
+ * to the span's `decays`.
+ */
+export function sampleStep(span: Span, courses: Courses, list: Int32Array, count: number): number {
   let step = span.horizon
   for (let f = 0; f < span.fastCount; f++) {
-    const sigma = span.sigma[f]!
+    const sigma = Math.abs(span.sigma[f]!)
     const omega = span.omega[f]!
-    const limit = Math.min(omega > 0 ? 0.8 / omega : step, 0.8 / Math.abs(sigma))
+    const limit = 0.8 / Math.max(omega, sigma)
     if (limit >= step) continue
-    const decay = Math.exp(sigma * s)
+    const decay = span.decay[f]!
     for (let i = 0; i < count; i++) {
       const r = list[i]!
       const at = r * courses.modes + f
       const size = (Math.abs(courses.ampRe[at]!) + Math.abs(courses.ampIm[at]!)) * decay
-      if (size > 1e-7 * scaleOf(courses, span, r)) {
+      if (size > 1e-7 * courses.scale(r, span)) {
         step = limit
         break
       }
     }
   }
   return step
-}
-
-/** Rough size of a course, for tolerances. */
-function scaleOf(courses: Courses, span: Span, r: number): number {
-  let total = Math.abs(courses.poly[r * 14]!) + 1e-6
-  const from = r * courses.modes
-  for (let f = 0; f < span.fastCount; f++)
-    total += Math.abs(courses.ampRe[from + f]!) + Math.abs(courses.ampIm[from + f]!)
-  return total
 }
 
 /** First time at which a guard turns negative. */
@@ -64,12 +58,23 @@ export class Search {
     const end = span.horizon
     this.found.guard = -1
     this.found.time = end
-    for (let g = 0; g < guards.count; g++) this.tolerance[g] = 2e-12 * scaleOf(guards, span, g)
+    for (let g = 0; g < guards.count; g++) this.tolerance[g] = 2e-12 * guards.scale(g, span)
     let s = 0
+    let window = end
     while (s < end) {
-      const activeCount = this.findActive(span, guards, s, end)
-      if (activeCount === 0) return
-      const step = sampleStep(span, guards, this.active, activeCount, s)
+      span.decays(s)
+      const to = Math.min(end, s + window)
+      const activeCount = this.findActive(span, guards, s, to)
+      if (activeCount === 0) {
+        s = to
+        window = Math.max(2 * window, (end - s) / 16)
+        continue
+      }
+      const step = sampleStep(span, guards, this.active, activeCount)
+      if (to - s > 6 * step) {
+        window = Math.min((to - s) / 4, (end - s) / 4)
+        if (window > 3 * step) continue
+      }
       span.exponentials(s)
       for (let i = 0; i < activeCount; i++) {
         const g = this.active[i]!
@@ -82,34 +87,37 @@ export class Search {
         }
       }
       // a few samples, then look again at what is active
-      for (let i = 0; i < 6 && s < end; i++) {
-        const to = Math.min(s + step, end)
+      span.prepareRotation(step)
+      for (let i = 0; i < 6 && s < to; i++) {
+        const next = s + step < to ? s + step : to
+        if (next < to) span.rotate()
+        else span.exponentials(next)
         this.steps++
-        if (this.sample(span, guards, activeCount, s, to)) return
-        s = to
+        if (this.sample(span, guards, activeCount, s, next)) return
+        s = next
       }
+      window = Math.max(window, 6 * step)
     }
   }
 
-  /** Guards which might cross between s and end. */
+  /** Guards which might cross between s and end; the span's decays must be at s. */
   private findActive(span: Span, guards: Courses, s: number, end: number): number {
     let count = 0
     const w = end - s
     for (let g = 0; g < guards.count; g++) {
       const low = Math.min(guards.polynomial(g, span, s), guards.polynomial(g, span, end))
       const dip = span.degree > 1 ? (guards.bend(g, span, end) * w * w) / 8 : 0
-      if (low - dip > guards.swing(g, span, -1, s)) continue
+      if (low - dip > guards.swing(g, span, -1)) continue
       this.active[count++] = g
     }
     return count
   }
 
-  /** Advance the active guards to `to`; true when one crossed. */
+  /** Advance the active guards to `to`, where the exponentials are; true when one crossed. */
   private sample(span: Span, guards: Courses, activeCount: number, from: number, to: number): boolean {
     const h = to - from
     const { value, rate, tolerance } = this
     let first = Number.POSITIVE_INFINITY
-    span.exponentials(to)
     let dips = 0
     for (let i = 0; i < activeCount; i++) {
       const g = this.active[i]!

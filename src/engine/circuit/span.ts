@@ -25,6 +25,10 @@ export class Span {
   /** Decay and ring rates of the fast modes, in the order of `fast`. */
   readonly sigma: Float64Array
   readonly omega: Float64Array
+  /** Bound of |e^(lambda t)| for t from the instant last given to `decays` up to the horizon. */
+  readonly decay: Float64Array
+  private readonly turnRe: Float64Array
+  private readonly turnIm: Float64Array
 
   constructor(states: number) {
     const n = Math.max(states, 1)
@@ -37,6 +41,9 @@ export class Span {
     this.expIm = new Float64Array(n)
     this.sigma = new Float64Array(n)
     this.omega = new Float64Array(n)
+    this.decay = new Float64Array(n)
+    this.turnRe = new Float64Array(n)
+    this.turnIm = new Float64Array(n)
   }
 
   /** Start from free states `x` with input Taylor coefficients `u` (inputs x (maxDegree + 2)). */
@@ -135,6 +142,34 @@ export class Span {
         this.expRe[f] = size * Math.cos(o * s)
         this.expIm[f] = size * Math.sin(o * s)
       }
+    }
+  }
+
+  /** Prepare `rotate` to move the exponentials on by `step`. */
+  prepareRotation(step: number): void {
+    for (let f = 0; f < this.fastCount; f++) {
+      const size = Math.exp(this.sigma[f]! * step)
+      const angle = this.omega[f]! * step
+      this.turnRe[f] = angle === 0 ? size : size * Math.cos(angle)
+      this.turnIm[f] = angle === 0 ? 0 : size * Math.sin(angle)
+    }
+  }
+
+  /** Move the exponentials on by the prepared step. */
+  rotate(): void {
+    const { expRe, expIm, turnRe, turnIm } = this
+    for (let f = 0; f < this.fastCount; f++) {
+      const re = expRe[f]!
+      const im = expIm[f]!
+      expRe[f] = re * turnRe[f]! - im * turnIm[f]!
+      expIm[f] = re * turnIm[f]! + im * turnRe[f]!
+    }
+  }
+
+  decays(s: number): void {
+    for (let f = 0; f < this.fastCount; f++) {
+      const sigma = this.sigma[f]!
+      this.decay[f] = Math.exp(sigma * (sigma > 0 ? this.horizon : s))
     }
   }
 
@@ -278,21 +313,31 @@ export class Courses {
   }
 
   /**
-   * Most by which the fast modes can lower (sign -1) or raise (sign +1) a course from time s on, where
-   * the span's exponentials are. Growing modes are taken at the horizon.
+   * Most by which the fast modes can lower (sign -1) or raise (sign +1) a course from the instant given to
+   * the span's `decays` on.
    */
-  swing(r: number, span: Span, sign: number, s: number): number {
+  swing(r: number, span: Span, sign: number): number {
     const from = r * this.modes
+    const { decay, omega, fastCount } = span
     let total = 0
-    for (let f = 0; f < span.fastCount; f++) {
+    for (let f = 0; f < fastCount; f++) {
       const re = this.ampRe[from + f]!
+      if (omega[f] === 0) {
+        if (sign * re > 0) total += Math.abs(re) * decay[f]!
+        continue
+      }
       const im = this.ampIm[from + f]!
-      if (re === 0 && im === 0) continue
-      const sigma = span.sigma[f]!
-      const size = Math.exp(sigma * (sigma > 0 ? span.horizon : s))
-      if (span.omega[f] === 0) total += Math.max(0, sign * re) * size
-      else total += Math.sqrt(re * re + im * im) * size
+      if (re !== 0 || im !== 0) total += Math.sqrt(re * re + im * im) * decay[f]!
     }
+    return total
+  }
+
+  /** Rough size of a course, for tolerances. */
+  scale(r: number, span: Span): number {
+    let total = Math.abs(this.poly[r * stride]!) + 1e-6
+    const from = r * this.modes
+    for (let f = 0; f < span.fastCount; f++)
+      total += Math.abs(this.ampRe[from + f]!) + Math.abs(this.ampIm[from + f]!)
     return total
   }
 }
