@@ -1,20 +1,22 @@
-/** The library: what a program needs to open, read, change and write supplies, and the general rooms by name. */
+/**
+ * The library. First the way from a file to an answer; then the general rooms, by name, for programs that want a
+ * circuit, a winding or a heat path of their own.
+ */
 
 export * as circuit from './circuit/index.ts'
-export {
-  drawerText,
-  largestFile_B,
-  readDrawer,
-  readSupply,
-  supplyText,
-} from './file/file.ts'
+export { drawerText, largestFile_B, readDrawer, readSupply, supplyText } from './file/file.ts'
 export { type FileProblem, type FileResult, problemSentence } from './file/problem.ts'
 export { fileSchemas } from './file/schema.ts'
 export * as heat from './heat/index.ts'
 export * as insulation from './insulation/index.ts'
 export * as loop from './loop/index.ts'
+export * as choke from './magnetics/choke/index.ts'
 export * as core from './magnetics/core/index.ts'
+export * as field from './magnetics/field/index.ts'
+export * as gap from './magnetics/gap/index.ts'
+export * as material from './magnetics/material/index.ts'
 export * as stack from './magnetics/stack/index.ts'
+export * as unknownCore from './magnetics/unknown-core/index.ts'
 export * as wire from './magnetics/wire/index.ts'
 export * as mains from './mains/index.ts'
 export {
@@ -27,6 +29,11 @@ export {
   part,
 } from './parts/part.ts'
 export { starterDrawer } from './parts/starter/index.ts'
+export * as quantity from './quantity/index.ts'
+export { type Condition, type ConditionId, conditions } from './supply/condition.ts'
+export type { Design } from './supply/design.ts'
+export { type ConditionReadings, type Evaluation, evaluate, resolve } from './supply/evaluate.ts'
 export { type Need, need } from './supply/need.ts'
+export { infoOf, type ReadingKey } from './supply/reading.ts'
 export type { Problem, Result } from './supply/result.ts'
 export { type Supply, supply } from './supply/supply.ts'
