@@ -32,18 +32,11 @@ const sentence = (issue: Issue, named: Named, value: unknown): string => {
 /** What is wrong with these changes, in a sentence that names field, value and limit; null when nothing is. */
 export const wrongWith = (supply: Supply, changes: readonly Change[], named: Named): string | null => {
   const next = applyChanges(supply, changes)
-  const parsed =
-    changes[0]?.path[0] === 'need' ? needSchema.safeParse(next.need) : buildSchema.safeParse(next.build)
+  const isNeed = changes[0]?.path[0] === 'need'
+  const parsed = isNeed ? needSchema.safeParse(next.need) : buildSchema.safeParse(next.build)
   if (parsed.success) return null
   const issue = parsed.error.issues[0] as Issue
-  return sentence(
-    issue,
-    named,
-    valueAt(
-      parsed.error ? (changes[0]?.path[0] === 'need' ? next.need : next.build) : next,
-      issue.path as Path,
-    ),
-  )
+  return sentence(issue, named, valueAt(isNeed ? next.need : next.build, issue.path as Path))
 }
 
 /** Changes that set places of a supply, each with what is there now. */

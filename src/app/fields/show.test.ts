@@ -1,20 +1,25 @@
 import { describe, expect, it } from 'vitest'
+import { fixedReadingInfo, readingInfo } from '../../engine/supply/reading.ts'
+import { readRange, readValue } from './parse.ts'
 import { show, showPercent, showRange } from './show.ts'
+
+const spaced = (text: string) => text.replace(/\s/g, ' ')
 
 describe('show', () => {
   it('reads as people write values', () => {
-    expect(show(910e-6, 'H')).toBe('910 µH')
-    expect(show(0.000256, 'm')).toBe('0.256 mm')
-    expect(show(12, 'V')).toBe('12 V')
-    expect(show(4700, 'Ω')).toBe('4.7 kΩ')
-    expect(show(999.7, 'V')).toBe('1 kV')
-    expect(show(0, 'A')).toBe('0 A')
-    expect(show(-0.0123, 'A')).toBe('−12.3 mA')
-    expect(show(5.5e6, 'A/m²')).toBe('5.5 A/mm²')
-    expect(show(104.4, '°C')).toBe('104 °C')
-    expect(show(87600, 'h')).toBe('87 600 h')
+    expect(spaced(show(910e-6, 'H'))).toBe('910 µH')
+    expect(spaced(show(0.000256, 'm'))).toBe('0.256 mm')
+    expect(spaced(show(4700, 'Ω'))).toBe('4.7 kΩ')
+    expect(spaced(show(-0.0123, 'A'))).toBe('−12.3 mA')
+    expect(spaced(show(5.5e6, 'A/m²'))).toBe('5.5 A/mm²')
+    expect(spaced(show(104.4, '°C'))).toBe('104 °C')
+    expect(spaced(show(2000, 'metre'))).toBe('2000 m')
     expect(show(0.1234, '')).toBe('0.123')
-    expect(show(12.5, 'm')).toBe('12.5 m')
+  })
+
+  it('knows every unit in the tables of readings', () => {
+    for (const { unit } of Object.values({ ...readingInfo, ...fixedReadingInfo }))
+      expect(() => show(1.5, unit)).not.toThrow()
   })
 
   it('shows what is not a number as a dash, never as NaN', () => {
@@ -23,9 +28,17 @@ describe('show', () => {
   })
 
   it('shows ranges and percents', () => {
-    expect(showRange(85, 265, 'V')).toBe('85–265 V')
-    expect(showRange(12, 12, 'V')).toBe('12 V')
-    expect(showPercent(-0.034)).toBe('−3.4 %')
-    expect(showPercent(0.256)).toBe('26 %')
+    expect(spaced(showRange(85, 265, 'V'))).toBe('85–265 V')
+    expect(spaced(showRange(12, 12, 'V'))).toBe('12 V')
+    expect(spaced(showPercent(-0.034))).toBe('−3.4 %')
+    expect(spaced(showPercent(0.256))).toBe('26 %')
+  })
+
+  it('reads back what it shows', () => {
+    expect(readValue(show(4700, 'Ω', 4), 'Ω')).toBe(4700)
+    expect(readValue(show(0.000256, 'm', 4), 'm')).toBeCloseTo(0.000256, 12)
+    expect(readValue('2000', 'metre')).toBe(2000)
+    expect(readRange(showRange(85, 265, 'V'), 'V')).toMatchObject({ low: 85, high: 265 })
+    expect(readValue(show(-12, '°C', 4), '°C')).toBe(-12)
   })
 })

@@ -90,13 +90,13 @@ const drawerSaver = createSaver<Drawer>(
   },
 )
 
-/** Reads the shelf and the drawer, and follows what other tabs save. `firstDrawer` is used while none is kept. */
-export const openDesk = async (from: Storage, firstDrawer: () => Drawer): Promise<void> => {
+/** Reads the shelf and the drawer, and follows what other tabs save. */
+export const openDesk = async (from: Storage): Promise<void> => {
   storage = from
   channel?.addEventListener('message', (event: MessageEvent<Message>) => void heard(event.data))
   await Promise.all([
     readShelf(),
-    readDrawer(firstDrawer),
+    readDrawer(),
     storage.place().then((place) => desk.set((d) => ({ ...d, place }))),
   ])
 }
@@ -111,13 +111,16 @@ export const readShelf = async (): Promise<void> => {
   desk.set((d) => ({ ...d, shelf: shelf.value.supplies, unreadable: shelf.value.unreadable }))
 }
 
-const readDrawer = async (first: () => Drawer): Promise<void> => {
+/** While no drawer is kept, the starter drawer is shown; it is kept once it is edited. */
+const readDrawer = async (): Promise<void> => {
   const kept = await storage.readDrawer()
-  if (kept.ok) desk.set((d) => ({ ...d, drawer: beginDoc(kept.value.value, kept.value.tag) }))
-  else {
-    if (kept.why !== 'missing') say(kept.message, 'wrong')
-    desk.set((d) => ({ ...d, drawer: beginDoc(first(), null) }))
+  if (kept.ok) {
+    desk.set((d) => ({ ...d, drawer: beginDoc(kept.value.value, kept.value.tag) }))
+    return
   }
+  if (kept.why !== 'missing') say(kept.message, 'wrong')
+  const { starterDrawer } = await import('../../engine/parts/starter/index.ts')
+  desk.set((d) => ({ ...d, drawer: { ...beginDoc(starterDrawer, null), save: { is: 'saved' } } }))
 }
 
 /** What another tab saved: taken over here when nothing here is unsaved, else told. */
@@ -135,7 +138,7 @@ const heard = async (message: Message): Promise<void> => {
     return
   }
   if (message.of === 'supply') await openSupply(message.id, true)
-  else await readDrawer(() => drawer!.history.value)
+  else await readDrawer()
   say(strings.save.takenOver)
 }
 

@@ -1,6 +1,8 @@
 /** Words about limits and margins. */
 export const limitStrings = {
   title: 'What gives first',
+  short: 'Limits',
+  jump: 'Parts of this view',
   over: 'over',
   close: 'close',
   holds: 'holds',

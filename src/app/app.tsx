@@ -1,0 +1,116 @@
+import { lazy, type ReactNode, Suspense, useEffect } from 'react'
+import type { Supply } from '../engine/supply/supply.ts'
+import { CommandList } from './commands/command-list.tsx'
+import { newSupplySheet } from './commands/commands.ts'
+import { Boundary } from './controls/boundary.tsx'
+import { setting } from './fields/check.ts'
+import { desk, editSupply, openSupply, saveAgain, undoSupply } from './state/desk.ts'
+import type { Doc } from './state/documents.ts'
+import { type Route, routeStore } from './state/route.ts'
+import { useStore } from './state/store.ts'
+import { strings } from './strings/common.ts'
+import { Conflict } from './views/frame/conflict.tsx'
+import { Header } from './views/frame/header.tsx'
+import { StatusLine } from './views/frame/status-line.tsx'
+import { WorkView } from './views/work/work-view.tsx'
+
+const ShelfView = lazy(() => import('./views/shelf/shelf-view.tsx').then((m) => ({ default: m.ShelfView })))
+const NewSupply = lazy(() => import('./views/shelf/new-supply.tsx').then((m) => ({ default: m.NewSupply })))
+const DrawerView = lazy(() =>
+  import('./views/drawer/drawer-view.tsx').then((m) => ({ default: m.DrawerView })),
+)
+const CompareView = lazy(() =>
+  import('./views/compare/compare-view.tsx').then((m) => ({ default: m.CompareView })),
+)
+
+const Missing = ({ message }: { message: string }) => (
+  <div className="page">
+    <p className="lead">{message}</p>
+    <p>
+      <a href="#/">{strings.shelf.back}</a>
+    </p>
+  </div>
+)
+
+const Body = ({ route, supply }: { route: Route; supply: Supply | null }): ReactNode => {
+  const unopened = useStore(desk, (d) => (route.at === 'supply' ? d.unopened[route.id] : undefined))
+  switch (route.at) {
+    case 'supply':
+      if (supply !== null) return <WorkView key={supply.id} supply={supply} route={route} />
+      return unopened === undefined ? <div className="view-waits" /> : <Missing message={unopened} />
+    case 'compare':
+      return <CompareView left={route.left} right={route.right} />
+    case 'drawer':
+      return <DrawerView />
+    case 'shelf':
+      return <ShelfView />
+  }
+}
+
+const titleOf = (route: Route, supply: Supply | null): string => {
+  if (supply !== null) return `${supply.name}, ${strings.product}`
+  return route.at === 'drawer' ? `${strings.shelf.drawer}, ${strings.product}` : strings.product
+}
+
+export const App = () => {
+  const route = useStore(routeStore, (r) => r)
+  const id = route.at === 'supply' ? route.id : null
+  const supplyDoc = useStore(desk, (d) => (id === null ? undefined : d.supplies[id]))
+  const drawerDoc = useStore(desk, (d) => d.drawer)
+  const place = useStore(desk, (d) => d.place)
+  const making = useStore(newSupplySheet, (open) => open)
+  useEffect(() => {
+    if (id !== null) void openSupply(id)
+  }, [id])
+  const supply = supplyDoc?.history.value ?? null
+  useEffect(() => {
+    document.title = titleOf(route, supply)
+  }, [route, supply])
+
+  const doc: Doc<unknown> | null = supplyDoc ?? (route.at === 'drawer' ? drawerDoc : null)
+  return (
+    <>
+      <a
+        className="skip"
+        href="#limits"
+        onClick={(event) => {
+          event.preventDefault()
+          document.querySelector<HTMLElement>('#limits, main')?.focus()
+        }}
+      >
+        {strings.skip}
+      </a>
+      <Header
+        route={route}
+        doc={doc}
+        name={supply?.name ?? (route.at === 'drawer' ? strings.shelf.drawer : null)}
+        rename={
+          supply === null
+            ? null
+            : (name) =>
+                editSupply(supply.id, {
+                  label: name,
+                  key: null,
+                  changes: setting(supply, [[['name'], name]]),
+                })
+        }
+        again={() => id !== null && saveAgain(id)}
+      />
+      {id !== null && supplyDoc?.save.is === 'conflict' && <Conflict id={id} />}
+      <main tabIndex={-1}>
+        <Boundary resetOn={supply ?? route} undo={id === null ? undefined : () => undoSupply(id)}>
+          <Suspense fallback={<div className="view-waits" />}>
+            <Body route={route} supply={supply} />
+          </Suspense>
+        </Boundary>
+      </main>
+      <StatusLine place={place} prefix={id === null ? '' : `${id}:`} />
+      <CommandList />
+      {making && (
+        <Suspense>
+          <NewSupply close={() => newSupplySheet.set(() => false)} />
+        </Suspense>
+      )}
+    </>
+  )
+}

@@ -1,0 +1,16 @@
+import { parseQuantity, parseRange } from '../../engine/quantity/index.ts'
+import { bareOf, unitOf } from './show.ts'
+
+/** What was typed as a value in SI units, or null. */
+export const readValue = (text: string, unit: string): number | null => {
+  const parsed = parseQuantity(text, unitOf(unit), bareOf(unit))
+  return parsed.ok ? parsed.value : null
+}
+
+export const readRange = (
+  text: string,
+  unit: string,
+): { readonly low: number; readonly high: number } | null => {
+  const parsed = parseRange(text, unitOf(unit), bareOf(unit))
+  return parsed.ok ? parsed : null
+}

@@ -1,0 +1,30 @@
+import { StrictMode } from 'react'
+import { createRoot } from 'react-dom/client'
+import { App } from './app.tsx'
+import { followKeys } from './commands/commands.ts'
+import { openDesk, saveEverything } from './state/desk.ts'
+import { followAddress } from './state/route.ts'
+import { startTheme } from './state/theme.ts'
+import './styles/index.css'
+
+/** The page served by the program keeps its files in the bench folder, the plain files keep them in the browser. */
+const storageHere = () =>
+  import.meta.env.MODE === 'static'
+    ? import('./storage/browser.ts').then((m) => m.browserStorage())
+    : import('./storage/server.ts').then((m) => m.serverStorage())
+
+startTheme()
+followAddress()
+followKeys()
+addEventListener('pagehide', saveEverything)
+addEventListener('visibilitychange', () => {
+  if (document.visibilityState === 'hidden') saveEverything()
+})
+
+createRoot(document.getElementById('page')!).render(
+  <StrictMode>
+    <App />
+  </StrictMode>,
+)
+
+void storageHere().then(openDesk)

@@ -1,0 +1,26 @@
+/** Words of the shelf, of a new supply and of comparing two. */
+export const shelfStrings = {
+  newTitle: 'New supply',
+  newLead:
+    'Say what goes in and what must come out. Parts are taken from the drawer to begin with; everything can be changed after.',
+  name: 'Name',
+  namePlaceholder: 'Bench supply',
+  input: 'Mains range',
+  output: 'Output voltage',
+  current: 'Output current',
+  feeds: 'It feeds',
+  make: 'Put it on the shelf',
+  making: 'Looking through the drawer',
+  noParts: 'The drawer has nothing that would do. ',
+  open: (name: string) => `Open ${name}`,
+  more: (name: string) => `What to do with ${name}`,
+  power: (volts: string, amps: string, watts: string) => `${volts}, ${amps}, ${watts}`,
+  compareTitle: 'Side by side',
+  compareLead: 'Only what differs is shown. The first gives the order.',
+  swap: 'Swap',
+  same: 'Nothing differs here.',
+  sections: { need: 'Need', build: 'Build', readings: 'Readings', limits: 'Limits' },
+  condition: 'Usual input, full load, unless said otherwise',
+  chosen: 'chosen',
+  what: 'What',
+} as const

@@ -1,0 +1,31 @@
+import { memo, useMemo } from 'react'
+import { schematic } from '../../../drawing/schematic/schematic.ts'
+import { schematicModel } from '../../../drawing/supply/schematic-model.ts'
+import type { Limit } from '../../../engine/limits/limit.ts'
+import type { Evaluation } from '../../../engine/supply/evaluation.ts'
+import { Drawing } from '../../controls/drawing.tsx'
+
+/** The circuit drawn from the data, with live values; each part goes to what is known about it. */
+export const SchematicView = memo(
+  ({
+    evaluation,
+    limits,
+    pick,
+  }: {
+    evaluation: Evaluation
+    limits: readonly Limit[]
+    pick: (spot: string) => void
+  }) => {
+    const node = useMemo(() => schematic(schematicModel(evaluation, limits)), [evaluation, limits])
+    return (
+      <div
+        className="sheet-scroll"
+        tabIndex={0}
+        role="region"
+        aria-label={node.attributes['aria-label'] as string}
+      >
+        <Drawing node={node} pick={pick} />
+      </div>
+    )
+  },
+)

@@ -1,0 +1,9 @@
+/** Hands a file to the person through the browser's own download. */
+export const saveFile = (name: string, text: string, type = 'application/json'): void => {
+  const address = URL.createObjectURL(new Blob([text], { type }))
+  const link = document.createElement('a')
+  link.href = address
+  link.download = name
+  link.click()
+  setTimeout(() => URL.revokeObjectURL(address), 10_000)
+}

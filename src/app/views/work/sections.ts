@@ -1,0 +1,13 @@
+import { createStore } from '../../state/store.ts'
+
+/** Sections of the build that are unfolded. */
+export const openSections = createStore<ReadonlySet<string>>(new Set(['switch', 'transformer', 'output']))
+
+export const toggleSection = (id: string, open: boolean): void =>
+  openSections.set((before) => {
+    if (before.has(id) === open) return before
+    const next = new Set(before)
+    if (open) next.add(id)
+    else next.delete(id)
+    return next
+  })
