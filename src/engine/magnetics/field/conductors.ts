@@ -4,16 +4,18 @@ import { axialTable, type WindowField } from './window-field.ts'
 
 /** What the current of a row flows in, as far as eddy currents care. */
 export type Conductor =
-  | { readonly kind: 'round'; readonly diameter_m: number; readonly resistance_ohm_per_m: number }
+  | { readonly kind: 'round'; readonly diameter_m: number }
   | {
       readonly kind: 'litz'
       readonly strand_m: number
       readonly strands: number
       readonly bundle_m: number
-      /** Of the bundle, lay included. */
-      readonly resistance_ohm_per_m: number
+      /** Length of strand for a length of bundle. */
+      readonly lay: number
     }
-  | { readonly kind: 'foil'; readonly thickness_m: number; readonly resistance_ohm_per_m: number }
+  | { readonly kind: 'foil'; readonly thickness_m: number }
+  /** Current that is taken as spread evenly at every frequency. */
+  | { readonly kind: 'even' }
 
 /** Every round conductor of a window: where it lies, how long it is, which row it belongs to. */
 export interface WirePoints {

@@ -89,72 +89,117 @@ export type LocalFieldResult =
     }
   | { readonly ok: false; readonly message: string; readonly residual: number }
 
-const tolerance = 5e-4
-const greatestSteps = 80
+const tolerance = 1e-3
+const greatestSteps = 200
 
 /**
- * Field at every wire with all wires answering each other: b = b0 + D (s b). Each step takes the response of a wire
- * and its neighbours to an even field exactly (the row sums of D) and iterates on the rest, which converges in a few
- * steps for any winding that can be wound; one that does not converge is returned as a failure.
+ * Field at every wire with all wires answering each other: b = b0 + D s b, s the dipole strengths. Written for the
+ * dipoles y = s b it is (1/s − D) y = b0, whose matrix is complex symmetric; conjugate gradients without conjugation
+ * (van der Vorst & Melissen, IEEE Trans. Magn. 26 (1990) 706) solve it in a few steps, led by the response of a wire
+ * and its neighbours to an even field (the row sums of D). What does not settle is returned as a failure.
  */
 export const localField = (
   matrix: Float64Array,
   strength: DipoleStrength,
   given: Float64Array,
+  givenImaginary: Float64Array | null,
 ): LocalFieldResult => {
   const size = 2 * strength.real.length
-  const real = new Float64Array(size)
-  const imaginary = new Float64Array(size)
-  const evenReal = new Float64Array(size)
-  const evenImaginary = new Float64Array(size)
+  const make = (): Float64Array => new Float64Array(size)
+  const [invR, invI, leadR, leadI] = [make(), make(), make(), make()]
   for (let i = 0; i < size; i++) {
-    let sr = 0
-    let si = 0
-    for (let j = i % 2; j < size; j += 2) {
-      sr += matrix[i * size + j]! * strength.real[j >> 1]!
-      si += matrix[i * size + j]! * strength.imaginary[j >> 1]!
-    }
-    evenReal[i] = sr
-    evenImaginary[i] = si
-    const down = (1 - sr) ** 2 + si * si
-    real[i] = (given[i]! * (1 - sr)) / down
-    imaginary[i] = (given[i]! * si) / down
+    const [sr, si] = [strength.real[i >> 1]!, strength.imaginary[i >> 1]!]
+    const square = sr * sr + si * si
+    invR[i] = sr / square
+    invI[i] = -si / square
+    let even = 0
+    for (let j = i % 2; j < size; j += 2) even += matrix[i * size + j]!
+    const [dr, di] = [invR[i]! - even, invI[i]!]
+    const down = dr * dr + di * di
+    leadR[i] = dr / down
+    leadI[i] = -di / down
   }
-  const answerReal = new Float64Array(size)
-  const answerImaginary = new Float64Array(size)
-  let residual = 0
-  for (let step = 1; step <= greatestSteps; step++) {
+  const [yR, yI, rR, rI, pR, pI, qR, qI, zR, zI] = Array.from({ length: 10 }, make) as [
+    Float64Array,
+    Float64Array,
+    Float64Array,
+    Float64Array,
+    Float64Array,
+    Float64Array,
+    Float64Array,
+    Float64Array,
+    Float64Array,
+    Float64Array,
+  ]
+  const multiply = (): void => {
     for (let i = 0; i < size; i++) {
-      const [sr, si] = [strength.real[i >> 1]!, strength.imaginary[i >> 1]!]
-      answerReal[i] = sr * real[i]! - si * imaginary[i]!
-      answerImaginary[i] = sr * imaginary[i]! + si * real[i]!
-    }
-    let change = 0
-    let scale = 0
-    for (let i = 0; i < size; i++) {
-      let fr = given[i]!
-      let fi = 0
+      let re = invR[i]! * pR[i]! - invI[i]! * pI[i]!
+      let im = invR[i]! * pI[i]! + invI[i]! * pR[i]!
       for (let j = 0, at = i * size; j < size; j++, at++) {
-        fr += matrix[at]! * answerReal[j]!
-        fi += matrix[at]! * answerImaginary[j]!
+        re -= matrix[at]! * pR[j]!
+        im -= matrix[at]! * pI[j]!
       }
-      const dr = fr - real[i]!
-      const di = fi - imaginary[i]!
-      const down = (1 - evenReal[i]!) ** 2 + evenImaginary[i]! ** 2
-      const stepReal = (dr * (1 - evenReal[i]!) - di * evenImaginary[i]!) / down
-      const stepImaginary = (di * (1 - evenReal[i]!) + dr * evenImaginary[i]!) / down
-      real[i]! += stepReal
-      imaginary[i]! += stepImaginary
-      change += stepReal ** 2 + stepImaginary ** 2
-      scale += real[i]! ** 2 + imaginary[i]! ** 2
+      qR[i] = re
+      qI[i] = im
     }
-    residual = scale > 0 ? Math.sqrt(change / scale) : 0
-    if (residual < tolerance) return { ok: true, real, imaginary, steps: step }
+  }
+  let start = 0
+  for (let i = 0; i < size; i++) {
+    rR[i] = given[i]!
+    rI[i] = givenImaginary?.[i] ?? 0
+    start += rR[i]! ** 2 + rI[i]! ** 2
+  }
+  let residual = start > 0 ? 1 : 0
+  let steps = 0
+  let [rhoR, rhoI] = [1, 0]
+  while (residual > tolerance && steps < greatestSteps) {
+    let [nextR, nextI] = [0, 0]
+    for (let i = 0; i < size; i++) {
+      zR[i] = leadR[i]! * rR[i]! - leadI[i]! * rI[i]!
+      zI[i] = leadR[i]! * rI[i]! + leadI[i]! * rR[i]!
+      nextR += rR[i]! * zR[i]! - rI[i]! * zI[i]!
+      nextI += rR[i]! * zI[i]! + rI[i]! * zR[i]!
+    }
+    const rhoSquare = rhoR * rhoR + rhoI * rhoI
+    const betaR = steps === 0 ? 0 : (nextR * rhoR + nextI * rhoI) / rhoSquare
+    const betaI = steps === 0 ? 0 : (nextI * rhoR - nextR * rhoI) / rhoSquare
+    rhoR = nextR
+    rhoI = nextI
+    for (let i = 0; i < size; i++) {
+      const [a, b] = [pR[i]!, pI[i]!]
+      pR[i] = zR[i]! + betaR * a - betaI * b
+      pI[i] = zI[i]! + betaR * b + betaI * a
+    }
+    multiply()
+    let [curveR, curveI] = [0, 0]
+    for (let i = 0; i < size; i++) {
+      curveR += pR[i]! * qR[i]! - pI[i]! * qI[i]!
+      curveI += pR[i]! * qI[i]! + pI[i]! * qR[i]!
+    }
+    const curve = curveR * curveR + curveI * curveI
+    const alphaR = (rhoR * curveR + rhoI * curveI) / curve
+    const alphaI = (rhoI * curveR - rhoR * curveI) / curve
+    let left = 0
+    for (let i = 0; i < size; i++) {
+      yR[i]! += alphaR * pR[i]! - alphaI * pI[i]!
+      yI[i]! += alphaR * pI[i]! + alphaI * pR[i]!
+      rR[i]! -= alphaR * qR[i]! - alphaI * qI[i]!
+      rI[i]! -= alphaR * qI[i]! + alphaI * qR[i]!
+      left += rR[i]! ** 2 + rI[i]! ** 2
+    }
+    residual = Math.sqrt(left / start)
+    steps++
     if (!Number.isFinite(residual)) break
   }
-  return {
-    ok: false,
-    residual,
-    message: `field between wires did not settle: change ${residual.toPrecision(2)} after ${greatestSteps} steps, wanted ${tolerance}`,
+  if (!(residual <= tolerance))
+    return {
+      ok: false,
+      residual,
+      message: `field between wires did not settle: residual ${residual.toPrecision(2)} after ${steps} steps, wanted ${tolerance}`,
+    }
+  for (let i = 0; i < size; i++) {
+    zR[i] = invR[i]! * yR[i]! - invI[i]! * yI[i]!
+    zI[i] = invR[i]! * yI[i]! + invI[i]! * yR[i]!
   }
+  return { ok: true, real: zR, imaginary: zI, steps }
 }

@@ -1,0 +1,14 @@
+export { type CopperLoss, copperLoss, harmonicLoss_W } from './copper-loss.ts'
+export { type FieldMap, fieldMap } from './field-map.ts'
+export { gapShare, postGap, spacerGaps, spreadGap } from './gap-placement.ts'
+export {
+  inductanceMatrix_H,
+  leakage_H,
+  type StackField,
+  type StackResistances,
+  stackField,
+  stackResistances,
+  windowInductance_H,
+} from './stack-field.ts'
+export type { WallGap } from './types.ts'
+export { type Harmonics, piecewiseLinearHarmonics } from './waveform-harmonics.ts'
