@@ -1,4 +1,4 @@
-export { type GapShares, type ResistanceMatrix, resistanceClosedForm } from './ac-resistance.ts'
+export { type ResistanceMatrix, resistanceClosedForm } from './ac-resistance.ts'
 export { barrelPerimeter_m, coreLimit_m, postDistance_m, turnLength_m } from './barrel.ts'
 export {
   type CapacitanceSettings,
@@ -11,6 +11,7 @@ export {
 export { type InsulationBetween, insulationBetween } from './insulation.ts'
 export { layOut, tightFill, turnsPerLayer } from './lay-out.ts'
 export { type LeakageEstimate, leakageClosedForm } from './leakage.ts'
+export { type GapShares, type LayerFields, layerFields } from './mean-square.ts'
 export { wirePositions } from './positions.ts'
 export { type RecommendationInput, recommendStack } from './recommend.ts'
 export { type WindingCopper, windingCopper } from './resistance.ts'

@@ -1,12 +1,7 @@
-import { vacuumPermeability_H_per_m, wireHeight_m } from '../wire/index.ts'
+import { vacuumPermeability_H_per_m } from '../wire/index.ts'
 import { postDistance_m, turnLength_m } from './barrel.ts'
+import { layerSheets, sheetHarmonics } from './layer-sheets.ts'
 import type { StackLayout } from './types.ts'
-
-/** Axial harmonics of the end correction; those above change usual stacks by less than 2 %. */
-const modes = 14
-
-/** Side of the square that has the area of a circle, over its diameter. */
-const squareSide = Math.sqrt(Math.PI) / 2
 
 export interface LeakageEstimate {
   /** Leakage inductance seen at `excited` with `shorted` short-circuited, everything else open. */
@@ -17,8 +12,7 @@ export interface LeakageEstimate {
 }
 
 /**
- * Leakage between two windings from the layout alone, within about 10 % of a field solution and in a few
- * microseconds.
+ * Leakage between two windings from the layout alone, within 10 % of a field solution and in a few microseconds.
  *
  * The field across the window splits into axial harmonics. Harmonic 0 is the textbook one-dimensional
  * magnetomotive-force diagram spread over the whole window height: 2E0 = (μ0/h) Σ l ∫F² dx. Each further harmonic
@@ -26,9 +20,9 @@ export interface LeakageEstimate {
  * 2En = (2 μ0 l/h) Σij ci cj Gij, with ci the ampere-turns of layer i times the mean of cos k z over it, and
  * Gij the field function of a slot between two walls of high permeability,
  * G = cosh k(x< − a) cosh k(b − x>)/(k sinh k w), averaged over the thickness of both layers. The sum replaces the
- * Rogowski factor, which fails when windings touch the plates or differ in height. Curvature enters by turn length
- * in E0 and by the mean turn in En; the open sides of an E core are counted as closed (1 to 2 % high).
- * Undefined when the stack lacks one of the windings.
+ * Rogowski factor, which fails when windings touch the plates or differ in height. Turns that lie apart add their
+ * local field. Curvature enters by turn length in E0 and by the mean turn in En; the open sides of an E core are
+ * counted as closed (1 to 2 % high). Undefined when the stack lacks one of the windings.
  */
 export const leakageClosedForm = (
   layout: StackLayout,
@@ -48,18 +42,15 @@ export const leakageClosedForm = (
   const width_m = input.core.width_m
   const offset_m = postDistance_m(input.core, input.former)
   const perimeter_m = 2 * Math.PI * layout.barrelRadius_m
-
-  // Ampere-turns, centre, copper thickness and axial span of every layer that carries current.
-  const share: number[] = []
-  const centre: number[] = []
-  const thickness: number[] = []
-  const middle: number[] = []
-  const span: number[] = []
+  const { count, x_m, thickness_m, span_m, lumped } = layerSheets(layout)
+  const share = new Float64Array(count)
   let flat = 0
+  let local = 0
   let mmf = 0
   let reached_m = 0
   let turnSum_m = 0
-  for (const layer of layers) {
+  for (let i = 0; i < count; i++) {
+    const layer = layers[i]!
     const amount =
       layer.winding === excited
         ? layer.turns / excitedTurns
@@ -67,61 +58,51 @@ export const leakageClosedForm = (
           ? -layer.turns / shortedTurns
           : 0
     if (amount === 0) continue
-    const { wire, inHand } = input.wires[layer.winding]!
-    const copper_m =
-      wire.construction === 'foil'
-        ? inHand * wireHeight_m(wire) - wire.insulation_m
-        : squareSide * (wire.construction === 'litz' ? wire.overall_m : wire.bare_m)
-    const x_m = (layer.bottom_m + layer.top_m) / 2
-    const low_m = x_m - copper_m / 2
+    share[i] = amount
+    const low_m = x_m[i]! - offset_m - thickness_m[i]! / 2
     flat += (low_m - reached_m) * mmf * mmf * turnLength_m(perimeter_m, (low_m + reached_m) / 2)
     const next = mmf + amount
-    flat += (copper_m / 3) * (mmf * mmf + mmf * next + next * next) * layer.meanTurn_m
+    flat += (thickness_m[i]! / 3) * (mmf * mmf + mmf * next + next * next) * layer.meanTurn_m
     mmf = next
-    reached_m = x_m + copper_m / 2
+    reached_m = low_m + thickness_m[i]!
     turnSum_m += Math.abs(amount) * layer.meanTurn_m
-    share.push(amount)
-    centre.push(x_m + offset_m)
-    thickness.push(copper_m)
-    middle.push((layer.axialStart_m + layer.axialEnd_m) / 2 + height_m / 2)
-    span.push(layer.axialEnd_m - layer.axialStart_m)
+    local += (amount * amount * layer.meanTurn_m * lumped[i]!) / layer.turns
   }
 
   let ends = 0
-  for (let n = 1; n <= modes; n++) {
-    const k = (n * Math.PI) / height_m
-    const decay = Math.exp(-2 * k * width_m)
+  for (let m = 1; m <= sheetHarmonics; m++) {
+    const k = (2 * m * Math.PI) / height_m
+    const across = Math.exp(-k * width_m)
     let own = 0
     let pairs = 0
     let running = 0 // Σ over earlier layers of amplitude · exp(−k (x − x'))
     let fromInner = 0 // Σ amplitude · exp(−k (x − a))
     let fromOuter = 0 // Σ amplitude · exp(−k (b − x))
     let previous = 0
-    for (let i = 0; i < share.length; i++) {
-      const half = (k * span[i]!) / 2
-      const across = k * thickness[i]!
-      const amount = (share[i]! * Math.cos(k * middle[i]!) * Math.sin(half)) / half
-      const wide = amount * (1 + (across * across) / 24) // sinh(kt/2)/(kt/2)
-      const x = centre[i]!
-      own += amount * amount * thickFactor(across) * thickness[i]!
-      running *= Math.exp(-k * (x - previous))
+    for (let i = 0; i < count; i++) {
+      if (share[i] === 0) continue
+      const half = (k * span_m[i]!) / 2
+      const thick = k * thickness_m[i]!
+      const amount = (share[i]! * Math.sin(half)) / half
+      const wide = amount * (1 + (thick * thick) / 24) // sinh(kt/2)/(kt/2)
+      own += amount * amount * thickFactor(thick) * thickness_m[i]!
+      running *= Math.exp(-k * (x_m[i]! - previous))
       pairs += wide * running
       running += wide
-      previous = x
-      const inner = Math.exp(-k * x)
+      previous = x_m[i]!
+      const inner = Math.exp(-k * x_m[i]!)
       fromInner += wide * inner
-      fromOuter += (wide * Math.exp(-k * width_m)) / inner
+      fromOuter += (wide * across) / inner
     }
     // Free space, then all wall images: cosh k(x + x' − a − b) and e^{-kw} cosh k(x − x') over k sinh k w.
-    const images =
-      (fromInner * fromInner + fromOuter * fromOuter) / 2 + fromInner * fromOuter * Math.exp(-k * width_m)
-    ends += own + pairs / k + images / (k * (1 - decay))
+    const images = (fromInner * fromInner + fromOuter * fromOuter) / 2 + fromInner * fromOuter * across
+    ends += own + pairs / k + images / (k * (1 - across * across))
   }
-  const permeance = vacuumPermeability_H_per_m / height_m
-  const total = permeance * (flat + 2 * ends * (turnSum_m / 2))
+  const even = (vacuumPermeability_H_per_m * flat) / height_m
+  const spread = even + (vacuumPermeability_H_per_m * ends * turnSum_m) / height_m
   return {
-    leakage_H: excitedTurns * excitedTurns * total,
-    effectiveHeight_m: (height_m * permeance * flat) / total,
+    leakage_H: excitedTurns * excitedTurns * (spread + (vacuumPermeability_H_per_m * local) / (2 * Math.PI)),
+    effectiveHeight_m: (height_m * even) / spread,
     method: 'closed-form',
   }
 }
