@@ -6,16 +6,19 @@ import type { Drawer, Part } from './part.ts'
 const valueAt = (part: Part, path: string): unknown =>
   path.split('.').reduce<unknown>((at, key) => (at as Record<string, unknown> | undefined)?.[key], part)
 
-/** Columns that the parts use, the common ones first, in the order in which their kinds come. */
+const commonPaths = ['id', 'name', 'price', 'source', 'note']
+
+/** The columns that every part has, then those that the parts use, in the order in which their kinds come. */
 function usedColumns(drawer: Drawer): FieldColumn[] {
-  const used = new Map<string, FieldColumn>()
+  const [anyKind] = partColumns().values()
+  const used = new Map(
+    commonPaths.map((path) => anyKind!.get(path)!).map((column) => [headerOf(column), column] as const),
+  )
   for (const { part } of drawer.entries)
     for (const column of partColumns().get(part.kind)!.values())
       if (!used.has(headerOf(column)) && valueAt(part, column.path) !== undefined)
         used.set(headerOf(column), column)
-  const rank = (column: FieldColumn) => ['id', 'name', 'price', 'source', 'note'].indexOf(column.path)
-  const common = [...used.values()].filter((column) => rank(column) >= 0)
-  return [...common.sort((a, b) => rank(a) - rank(b)), ...[...used.values()].filter((c) => rank(c) < 0)]
+  return [...used.values()]
 }
 
 /**

@@ -5,7 +5,7 @@ export type CsvText =
   | { readonly ok: true; readonly records: readonly CsvRecord[] }
   | { readonly ok: false; readonly row: number; readonly message: string }
 
-export const csvLimits = { characters: 5_000_000, rows: 5001, columns: 400, cellCharacters: 20_000 } as const
+const csvLimits = { characters: 5_000_000, rows: 5001, columns: 400, cellCharacters: 20_000 } as const
 
 /** The separator that the first line uses most, outside quotes. */
 function separatorOf(text: string): string {

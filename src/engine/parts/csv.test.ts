@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import { readCsv, withFormula, withoutFormula } from './csv-text.ts'
 import { type Drawer, exportDrawerCsv, findEntry, importDrawerCsv, starterDrawer } from './index.ts'
@@ -73,6 +74,14 @@ describe('a drawer as a table', () => {
       fuses(row).replaceAll('\n', '\r'),
     ])
       expect(taken(alike)).toEqual(plain)
+  })
+
+  it('takes the example of the guide', () => {
+    const guide = readFileSync(new URL('../../../docs/parts.md', import.meta.url), 'utf8')
+    const example = /```\n(kind,[^`]*)```/.exec(guide)![1]!
+    expect(taken(example).entries).toMatchObject([
+      { quantity: 10, part: { rated_A: 2, resistance_ohm: 0.042 } },
+    ])
   })
 
   it('names row, column, value and limit', () => {

@@ -5,7 +5,8 @@ import { mm, mm2, mm3, slug } from './units.ts'
  * Core sets of the standard shapes. Dimensions are mid-tolerance (a printed "7.5 -0.5" is 7.25), in millimetres;
  * effective parameters are those printed by handbooks of the trade for the ungapped pair.
  * Columns: size, A, B, C, D, E, F, [F2 of EFD or G of PQ and RM], Ae mm2, le mm, Ve mm3, [least area mm2].
- * For EI the letters are those of the E part and the plate is as thick as its back (B - D).
+ * For EI the letters are those of the E part, but B - D is the mean of its back and of the plate, because the two
+ * share the flux in series and the catalogue gives them different thicknesses.
  */
 type Row = readonly [
   size: string,
@@ -23,11 +24,18 @@ type Row = readonly [
 ]
 
 const memory = 'from memory: ferrite handbooks of the trade'
+const catalogue = 'dimensions: a ferrite catalogue of April 2011; effective parameters from memory'
 const seen: Record<string, string> = {
   'ETD29/16/10': 'data sheet of 2008 for ETD29/16/10 (Ae, le, Ve, least area, dimensions)',
   'EFD20/10/7': 'data sheet of 2008 for EFD20/10/7 (Ae, post, window); le and Ve from memory',
-  'EI12.5':
-    'JIS FEI 12.5 as in a ferrite catalogue of 2003 (Ae, le, Ve, depth, post); other dimensions from memory',
+  RM8: 'data sheet of 2008 for RM8/I (Ae, le, Ve, least area, dimensions)',
+  'EI12.5': 'JIS FEI 12.5 in ferrite catalogues of 2003 and 2011',
+  EI16: catalogue,
+  EI19: catalogue,
+  EI25: catalogue,
+  EI28: catalogue,
+  EI30: catalogue,
+  EI33: catalogue,
 }
 
 const table: Record<Core['shape'], readonly Row[]> = {
@@ -56,11 +64,13 @@ const table: Record<Core['shape'], readonly Row[]> = {
     ['EE50', 50, 21.3, 14.6, 12.75, 34.6, 14.6, null, 226, 95.8, 21600],
   ],
   EI: [
-    ['EI12.5', 12.4, 6.65, 4.85, 5.1, 8.9, 2.4, null, 14.4, 21.3, 308, 10.8],
-    ['EI25', 25.3, 15.55, 6.75, 12.35, 19.2, 6.5, null, 41, 47, 1920],
-    ['EI28', 28, 16.75, 10.6, 12.25, 18.7, 7.2, null, 86, 48.2, 4150],
-    ['EI30', 30, 21.3, 10.7, 16.3, 19.9, 10.7, null, 111, 58, 6440],
-    ['EI33', 33, 23.75, 12.7, 19.25, 23.5, 9.7, null, 119, 67.5, 8030],
+    ['EI12.5', 12.4, 7, 4.85, 5.1, 9.2, 2.4, null, 14.4, 21.3, 308, 10.8],
+    ['EI16', 16, 12.2, 4.8, 10.2, 11.9, 4, null, 19.8, 34.6, 685],
+    ['EI19', 20, 13.5, 5, 11.15, 14.5, 4.55, null, 24, 39.6, 950],
+    ['EI25', 25.3, 15.3, 6.75, 12.35, 19.3, 6.5, null, 41, 47, 1920],
+    ['EI28', 28.1, 16.25, 10.6, 12.25, 19.1, 7.2, null, 86, 48.2, 4150],
+    ['EI30', 30.15, 21.5, 10.7, 16.25, 20.15, 10.7, null, 111, 58, 6440],
+    ['EI33', 33.15, 24, 12.7, 19.25, 24.25, 9.7, null, 119, 67.5, 8030],
     ['EI40', 40, 27.25, 11.65, 20.25, 27.2, 11.65, null, 148, 77, 11400],
   ],
   EER: [
@@ -100,7 +110,7 @@ const table: Record<Core['shape'], readonly Row[]> = {
   ],
   RM: [
     ['RM6', 17.55, 6.2, 8, 4.1, 12.65, 6.3, 8.4, 37, 29.2, 1090],
-    ['RM8', 22.75, 8.2, 10.75, 5.5, 17.3, 8.4, 9.5, 63, 38.4, 2440],
+    ['RM8', 22.75, 8.2, 10.75, 5.5, 17.3, 8.4, 9.5, 63, 38.4, 2440, 55.4],
     ['RM10', 27.85, 9.3, 13.25, 6.35, 21.65, 10.7, 10.9, 96.6, 44.6, 4310],
     ['RM12', 36.75, 12.25, 15.85, 8.55, 25.5, 12.6, 12.9, 146, 56.6, 8340],
     ['RM14', 41.5, 15.05, 18.7, 10.55, 29.6, 14.7, 17, 198, 70, 13900],
