@@ -1,8 +1,10 @@
 import type { CoreGeometry, Result } from '../core/index.ts'
 import { fail, millimetres, succeed } from '../core/result.ts'
+import { vacuumPermeability_H_per_m } from '../wire/index.ts'
 import { acrossWindow, closedSide, corners, openSide, roundness } from './reach.ts'
 
-export const mu0 = 4e-7 * Math.PI
+/** Permeability of free space, H/m. */
+export const mu0 = vacuumPermeability_H_per_m
 
 /** `post`: all of the gap in the post; `all-legs`: a spacer of the given thickness under every leg. */
 export type GapPlace = 'post' | 'all-legs'
@@ -50,6 +52,24 @@ export interface GapModel {
 const innerRound = 0.577
 const innerRectangular = 0.38
 
+/**
+ * Rectangular post with the rounded corners that a printed least area shows: the area that the drawing's rectangle has
+ * too much, up to 5 %, is that of four corners of radius r, (4 - pi) r², and shortens the edge by (8 - 2 pi) r.
+ */
+function roundedPost(core: CoreGeometry): CoreGeometry['post'] {
+  const { post, effective } = core
+  const excess_m2 = post.area_m2 - effective.minimumArea_m2
+  if (core.effectiveFrom !== 'published' || !(excess_m2 > 0 && excess_m2 < 0.05 * post.area_m2)) return post
+  const less_m = (8 - 2 * Math.PI) * Math.sqrt(excess_m2 / (4 - Math.PI))
+  const share = 1 - less_m / post.perimeter_m
+  return {
+    section: post.section,
+    area_m2: effective.minimumArea_m2,
+    perimeter_m: post.perimeter_m * share,
+    enclosed_m: post.enclosed_m * share,
+  }
+}
+
 /** Geometry for the gap model of a core. */
 export function gapGeometry(core: CoreGeometry): GapGeometry {
   const legThickness_m = core.outerLegArea_m2 / (2 * core.legDepth_m)
@@ -63,7 +83,7 @@ export function gapGeometry(core: CoreGeometry): GapGeometry {
     2 * core.window.width_m +
     2 * legThickness_m
   return {
-    post: core.post,
+    post: section.kind === 'round' ? core.post : roundedPost(core),
     window: core.window,
     postGapAt: core.postGapAt,
     legs: {

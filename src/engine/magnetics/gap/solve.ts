@@ -1,6 +1,6 @@
 import { fail, millimetres, type Result, succeed } from '../core/result.ts'
 import { gapPermeance, inductanceFactor } from './inductance.ts'
-import type { GapModel } from './model.ts'
+import { type GapModel, mu0 } from './model.ts'
 
 const least_m = 1e-7
 
@@ -30,7 +30,7 @@ export function gapForFactor(model: GapModel, core_per_H: number, factor_H: numb
   }
   let low = Math.log(least_m)
   let high = Math.log(model.greatest_m)
-  let x = Math.min(high, Math.max(low, Math.log((1.2 * 4e-7 * Math.PI * model.area_m2) / wanted_H)))
+  let x = Math.min(high, Math.max(low, Math.log((1.2 * mu0 * model.area_m2) / wanted_H)))
   for (let i = 0; i < 60; i++) {
     const g = Math.exp(x)
     const miss = Math.log(gapPermeance(model, g) / wanted_H)

@@ -1,0 +1,191 @@
+import { readFileSync } from 'node:fs'
+import { describe, expect, it } from 'vitest'
+import { coreGeometry } from '../../../src/engine/magnetics/core/index.ts'
+import {
+  type GapGeometry,
+  type GapModel,
+  type GapPlace,
+  gapGeometry,
+  gapModel,
+  gapPermeance,
+  inductanceFactor,
+  mu0,
+  rootFluxRatio,
+} from '../../../src/engine/magnetics/gap/index.ts'
+import { closedSide, openSide } from '../../../src/engine/magnetics/gap/reach.ts'
+import { exactRoundGap } from './mode-matching.ts'
+
+interface FieldCase {
+  readonly id: string
+  readonly group: string
+  readonly geometry: Record<string, number>
+  readonly result: Record<string, number>
+  readonly uncertainty_rel: number
+}
+
+const cases: readonly FieldCase[] = JSON.parse(
+  readFileSync(new URL('./fields.json', import.meta.url), 'utf8'),
+)
+const number = (record: Record<string, number>, name: string): number => {
+  const value = record[name]
+  if (typeof value !== 'number') throw new Error(`no number ${name}`)
+  return value
+}
+const named = (group: string) => cases.filter((c) => c.group === group).map((c) => [c.id, c] as const)
+const byId = (id: string) => cases.find((c) => c.id === id) as FieldCase
+
+function model(geometry: GapGeometry, place: GapPlace = 'post', cuts = 1): GapModel {
+  const made = gapModel(geometry, place, cuts)
+  if (!made.ok) throw new Error(made.problems[0]?.message)
+  return made.value
+}
+
+const ring = (radius: number, width: number, height: number, outer: number, plate: number): GapGeometry => ({
+  post: {
+    section: { kind: 'round', diameter_m: 2 * radius },
+    area_m2: Math.PI * radius ** 2,
+    perimeter_m: 2 * Math.PI * radius,
+    enclosed_m: 2 * Math.PI * radius,
+  },
+  window: { height_m: height, width_m: width },
+  postGapAt: 'middle',
+  legs: {
+    area_m2: Math.PI * (outer ** 2 - (radius + width) ** 2),
+    inside_m: 2 * Math.PI * (radius + width),
+    outside_m: 2 * Math.PI * outer,
+  },
+  outsideSpan_m: height + 2 * plate + 2 * outer,
+})
+
+const roundCase = (c: FieldCase) =>
+  ring(
+    number(c.geometry, 'centre_post_radius'),
+    number(c.geometry, 'window_radial_width'),
+    number(c.geometry, 'window_axial_height'),
+    number(c.geometry, 'outer_ring_outer_radius'),
+    number(c.geometry, 'plate_thickness_each'),
+  )
+
+describe('round post against finite elements', () => {
+  const core_per_H = 1 / number(byId('G1-M-full-g0').result, 'L_per_N2')
+
+  // Goal 3 %; a cut in the post does far better, a spacer has the outside field as an estimate.
+  it.each(named('gap_inductance').filter(([, c]) => number(c.geometry, 'centre_gap') > 0))('%s', (_, c) => {
+    const spacer = number(c.geometry, 'outer_ring_gap') > 0
+    const made = model(roundCase(c), spacer ? 'all-legs' : 'post')
+    const gap_m = number(c.geometry, 'centre_gap')
+    const factor = inductanceFactor(made, core_per_H, gap_m)
+    expect(Math.abs(factor / number(c.result, 'L_per_N2') - 1)).toBeLessThan(spacer ? 0.02 : 0.005)
+    const root = number(c.result, 'flux_post_root_per_ampere_turn') / number(c.result, 'L_per_N2')
+    // 3 %: the former keeps the winding off the post, which the model does not know.
+    expect(Math.abs(rootFluxRatio(made, core_per_H, gap_m) - root)).toBeLessThan(0.03)
+  })
+
+  it('the mode solution agrees with finite elements to 0.1 %', () => {
+    for (const gap_mm of ['0.1', '0.3', '0.6', '1.0', '2.0']) {
+      const c = byId(`G1-M-full-g${gap_mm}`)
+      const permeance_H = mu0 * exactRoundGap(5.5e-3, 7e-3, 21e-3, Number(gap_mm) * 1e-3)
+      const factor = permeance_H / (1 + permeance_H * core_per_H)
+      expect(Math.abs(factor / number(c.result, 'L_per_N2') - 1)).toBeLessThan(0.001)
+    }
+  })
+})
+
+describe('round posts of other sizes against the mode solution', () => {
+  const sizes = [
+    ['tall window', 5.5, 4, 40],
+    ['very tall window', 4, 2.5, 24],
+    ['wide window', 5.5, 12, 11],
+    ['small post', 2.2, 3, 11],
+    ['large post', 12, 10, 40],
+  ] as const
+  // Goal 3 %; 1 % is left by the terms in gap squared.
+  for (const [name, r, w, h] of sizes)
+    for (const gap_mm of [0.1, 0.5, 1, 2])
+      it(`${name}, ${gap_mm} mm`, () => {
+        const made = model(ring(r * 1e-3, w * 1e-3, h * 1e-3, (r + w) * 1.2e-3, 4e-3))
+        const exact = mu0 * exactRoundGap(r * 1e-3, w * 1e-3, h * 1e-3, gap_mm * 1e-3)
+        expect(Math.abs(gapPermeance(made, gap_mm * 1e-3) / exact - 1)).toBeLessThan(0.01)
+      })
+})
+
+describe('planar sides of a rectangular post against finite elements', () => {
+  const edge = (half_m: number, gap_m: number, reach: number) =>
+    half_m / gap_m + (1 + Math.log(Math.PI / (2 * gap_m))) / Math.PI + reach
+
+  it.each(named('gap_E_planeA').filter(([, c]) => number(c.geometry, 'centre_gap') > 0))(
+    '%s (0.2 %)',
+    (_, c) => {
+      const core_per_H = 1 / number(byId('G2A-EA-g0').result, 'L_per_N2_per_m_depth')
+      const reach = closedSide(number(c.geometry, 'window_height'), number(c.geometry, 'window_width')).reach
+      const permeance =
+        2 * mu0 * edge(number(c.geometry, 'post_width') / 2, number(c.geometry, 'centre_gap'), reach)
+      const factor = permeance / (1 + permeance * core_per_H)
+      expect(Math.abs(factor / number(c.result, 'L_per_N2_per_m_depth') - 1)).toBeLessThan(0.002)
+    },
+  )
+
+  it.each(named('gap_E_planeB').filter(([id]) => id.includes('-m1-')))('%s (1 %)', (_, c) => {
+    const [gap_m, height_m] = [number(c.geometry, 'centre_gap'), number(c.geometry, 'window_height')]
+    // The case has a thin sheet of current that stops at the edge of the gap: the mean logarithmic distance of the sheet
+    // to the gap is larger by that of the missing strip.
+    const [a, b] = [gap_m / 2, height_m / 2]
+    const strip = (a / b) * Math.log(b / a) * (2 / Math.PI)
+    const reach = openSide(height_m, 1e-9).reach + strip
+    const permeance = 2 * mu0 * edge(number(c.geometry, 'post_depth') / 2, gap_m, reach)
+    expect(Math.abs(permeance / number(c.result, 'permeance_energy_per_m') - 1)).toBeLessThan(0.01)
+  })
+})
+
+describe('rectangular post in three dimensions against finite elements', () => {
+  // Goal 3 %; 1 % is twice the uncertainty of the reference.
+  it.each(named('gap_E_3D'))('%s', (_, c) => {
+    const [w, d] = [number(c.geometry, 'post_width'), number(c.geometry, 'post_depth')]
+    const geometry: GapGeometry = {
+      post: {
+        section: { kind: 'rectangular', width_m: w, depth_m: d },
+        area_m2: w * d,
+        perimeter_m: 2 * (w + d),
+        enclosed_m: 2 * d,
+      },
+      window: { height_m: number(c.geometry, 'window_height'), width_m: number(c.geometry, 'window_width') },
+      postGapAt: 'middle',
+      legs: { area_m2: w * d, inside_m: 2 * d, outside_m: 2 * (d + w) },
+      outsideSpan_m: 0.04,
+    }
+    const core_per_H = 1 / (number(byId('G2A-EA-g0').result, 'L_per_N2_per_m_depth') * d)
+    const factor = inductanceFactor(model(geometry), core_per_H, number(c.geometry, 'centre_gap'))
+    expect(Math.abs(factor / number(c.result, 'L_per_N2') - 1)).toBeLessThan(0.01)
+  })
+})
+
+describe('gapped cores of EFD20/10/7 on a data sheet', () => {
+  const geometry = coreGeometry({
+    shape: 'EFD',
+    dimensions: {
+      A_m: 20e-3,
+      B_m: 10e-3,
+      C_m: 6.65e-3,
+      D_m: 7.7e-3,
+      E_m: 15.4e-3,
+      F_m: 8.9e-3,
+      F2_m: 3.6e-3,
+    },
+    published: {
+      effectiveArea_m2: 31e-6,
+      effectiveLength_m: 47e-3,
+      effectiveVolume_m3: 1460e-9,
+      minimumArea_m2: 31e-6,
+      source: 'data sheet of the size, 2008',
+    },
+  })
+  it.each([
+    [960, 63, 0.07],
+    [280, 160, 0.12],
+    [120, 315, 0.18],
+  ])('%d µm: %d nH', (gap_um, AL_nH, tolerance) => {
+    if (!geometry.ok) throw new Error('EFD20 refused')
+    const factor = inductanceFactor(model(gapGeometry(geometry.value)), 1 / 1300e-9, gap_um * 1e-6)
+    expect(Math.abs((factor * 1e9) / AL_nH - 1)).toBeLessThan(tolerance)
+  })
+})
