@@ -1,5 +1,6 @@
 import { type ExcessResistance, harmonicCount } from '../../converter/harmonics.ts'
 import {
+  layerFields,
   layOut,
   leakageClosedForm,
   recommendStack,
@@ -102,7 +103,7 @@ export function windCoil(
     leakage_H: leakage.leakage_H,
     drainCapacitance_F:
       selfCapacitance_F(layout, 'primary') + windingCapacitance_F(layout, 'primary', 'secondary') / 3,
-    excess: excessResistance(layout, frequency_Hz, leakage.effectiveHeight_m, gap),
+    excess: excessResistance(layout, frequency_Hz, gap),
   })
 }
 
@@ -150,22 +151,16 @@ const nodeBelow = Array.from({ length: harmonicCount }, (_, i) => {
 function excessResistance(
   layout: StackLayout,
   frequency_Hz: number,
-  effectiveHeight_m: number,
   gap: { post: number; outerLegs: number },
 ): ExcessResistance {
+  const fields = layerFields(layout, gap)
   const primary = layout.windings.indexOf('primary')
   const secondary = layout.windings.indexOf('secondary')
   const count = layout.windings.length
   const primaryDc = windingCopper(layout, 'primary', lossTemperature_C)!.dcResistance_ohm
   const secondaryDc = windingCopper(layout, 'secondary', lossTemperature_C)!.dcResistance_ohm
   const at = nodes.map((k) => {
-    const { resistance_ohm: r } = resistanceClosedForm(
-      layout,
-      k * frequency_Hz,
-      lossTemperature_C,
-      effectiveHeight_m,
-      gap,
-    )
+    const { resistance_ohm: r } = resistanceClosedForm(fields, k * frequency_Hz, lossTemperature_C)
     return {
       primary: Math.max(1e-9, r[primary * count + primary]! - primaryDc),
       secondary: Math.max(1e-9, r[secondary * count + secondary]! - secondaryDc),
