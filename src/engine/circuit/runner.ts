@@ -8,7 +8,7 @@ import type { CircuitState, RunLimits } from './run.ts'
 import { Search } from './search.ts'
 import { SlowSet } from './slow.ts'
 import { expandWaveform, maxDegree, nextCorner } from './source.ts'
-import { Courses, Span } from './span.ts'
+import { Courses, grossSize, Span } from './span.ts'
 import { spreadStates, tieStates } from './ties.ts'
 import { buildTopology, type OutputRow, type Topology } from './topology.ts'
 
@@ -32,6 +32,9 @@ export interface Watcher {
   /** After device states settled at an event whose time has sensitivity `row`. */
   settled?(runner: Runner, before: Plan, row: Float64Array | undefined): void
 }
+
+/** How far, in rounding tolerances, the guard of a device just switched may start on the wrong side. */
+const graceFactor = 5e5
 
 class RunStop extends Error {
   readonly code: RunFailureCode
@@ -72,6 +75,11 @@ export class Runner {
   private until = Number.POSITIVE_INFINITY
   private switchesChanged = false
   private stalled = 0
+  /**
+   * Device that has just crossed its boundary. The two laws that meet there resolve it unequally (a conducting
+   * diode in volts on milliohms, a blocking one on gigaohms), so its guard may start a little negative.
+   */
+  private fresh = -1
   private deadTime = -1
   /** Sensitivity row of the event being handled. */
   private crossingRow: Float64Array | undefined
@@ -233,7 +241,8 @@ export class Runner {
       const { topology } = this.plan
       this.span.begin(topology, this.x, this.inputs, this.inputDegree, horizon)
       this.setGuards()
-      this.search.run(this.span, this.guards)
+      this.search.run(this.span, this.guards, this.freshGuard())
+      this.fresh = -1
       const { guard, time: h } = this.search.found
       if (this.search.steps > this.limits.steps)
         this.stop('step-budget', `used ${this.limits.steps} sampling steps by ${this.time} s`)
@@ -277,6 +286,7 @@ export class Runner {
       const { device, next, row } = guards[guard]!
       for (const watcher of this.watchers) watcher.crossing?.(this, row, rate, undefined, 0)
       this.flip(device, next)
+      this.fresh = device
     } else {
       const armed = this.control.armed[guard - deviceGuards]!
       for (const watcher of this.watchers)
@@ -399,11 +409,14 @@ export class Runner {
     return y
   }
 
+  /** Guard of the device that has just changed state, or -1. */
+  private freshGuard(): number {
+    if (this.fresh < 0) return -1
+    return this.plan.guards.findIndex(({ device }) => device === this.fresh)
+  }
+
   private toleranceOf(row: OutputRow): number {
-    let y = 1e-6
-    for (let i = 0; i < row.x.length; i++) y += Math.abs(row.x[i]! * this.x[i]!)
-    for (let u = 0; u < row.d.length; u++) y += Math.abs(row.d[u]! * this.inputs[u * stride]!)
-    return 4e-12 * y
+    return 2e-12 * grossSize(row, this.x, this.inputs)
   }
 
   /** Choose device states consistent with the present states: least-index pivoting (Murty 1974). */
@@ -414,10 +427,10 @@ export class Runner {
       let worst = 0
       const { guards } = this.plan
       for (let g = 0; g < guards.length; g++) {
-        const { row } = guards[g]!
+        const { row, device } = guards[g]!
         const value = this.valueOf(row)
         const tolerance = this.toleranceOf(row)
-        if (value >= -tolerance) continue
+        if (value >= -tolerance || (device === this.fresh && value >= -graceFactor * tolerance)) continue
         if (round >= 40) {
           pick = g
           break

@@ -16,7 +16,7 @@ export function sampleStep(span: Span, courses: Courses, list: Int32Array, count
       const r = list[i]!
       const at = r * courses.modes + f
       const size = (Math.abs(courses.ampRe[at]!) + Math.abs(courses.ampIm[at]!)) * decay
-      if (size > 1e-7 * courses.scale(r, span)) {
+      if (size > 1e-7 * courses.size[r]!) {
         step = limit
         break
       }
@@ -53,12 +53,21 @@ export class Search {
     this.tolerance = new Float64Array(capacity)
   }
 
-  /** Search 0..span.horizon; the answer is in `found` (guard -1 when none). */
-  run(span: Span, guards: Courses): void {
+  /**
+   * Search 0..span.horizon; the answer is in `found` (guard -1 when none). Guard `fresh` may start negative as
+   * long as it rises.
+   */
+  run(span: Span, guards: Courses, fresh: number): void {
     const end = span.horizon
     this.found.guard = -1
     this.found.time = end
-    for (let g = 0; g < guards.count; g++) this.tolerance[g] = 2e-12 * guards.scale(g, span)
+    for (let g = 0; g < guards.count; g++) this.tolerance[g] = 1e-12 * guards.size[g]!
+    if (fresh >= 0) {
+      span.exponentials(0)
+      const start = guards.value(fresh, span, 0)
+      if (start < 0 && guards.rate(fresh, span, 0) > 0)
+        this.tolerance[fresh] = Math.max(this.tolerance[fresh]!, -1.5 * start)
+    }
     let s = 0
     let window = end
     while (s < end) {

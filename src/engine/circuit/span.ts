@@ -12,6 +12,8 @@ export class Span {
   topology: Topology | undefined
   degree = 0
   horizon = 0
+  /** Free states at the start (not to be changed while the span is in use). */
+  start: Float64Array = new Float64Array(0)
   /** Numbers of the fast modes. */
   readonly fast: Int32Array
   fastCount = 0
@@ -50,6 +52,7 @@ export class Span {
   begin(topology: Topology, x: Float64Array, u: Float64Array, inputDegree: number, horizon: number): void {
     this.topology = topology
     this.horizon = horizon
+    this.start = x
     const { modes, n, inputs } = topology
     const { count, wRe, wIm } = modes
     const { polyRe, polyIm, zetaRe, zetaIm } = this
@@ -200,6 +203,14 @@ export class Span {
   }
 }
 
+/** Size of the terms an output is summed from: its rounding is some 1e-15 of this. */
+export function grossSize(row: OutputRow, x: Float64Array, u: Float64Array): number {
+  let size = 1e-9
+  for (let i = 0; i < row.grossX.length; i++) size += row.grossX[i]! * Math.abs(x[i]!)
+  for (let i = 0; i < row.grossU.length; i++) size += row.grossU[i]! * Math.abs(u[i * stride]!)
+  return size
+}
+
 /** Degree for which the remainder of e^x at x = speed is below 1e-16. */
 function degreeFor(speed: number): number {
   let degree = 1
@@ -217,6 +228,8 @@ export class Courses {
   readonly poly: Float64Array
   readonly ampRe: Float64Array
   readonly ampIm: Float64Array
+  /** Size of the terms each course is summed from, which sets its rounding. */
+  readonly size: Float64Array
   /** Modes per course in the amplitude arrays. */
   readonly modes: number
 
@@ -225,6 +238,7 @@ export class Courses {
     this.poly = new Float64Array(Math.max(capacity, 1) * stride)
     this.ampRe = new Float64Array(Math.max(capacity, 1) * this.modes)
     this.ampIm = new Float64Array(Math.max(capacity, 1) * this.modes)
+    this.size = new Float64Array(Math.max(capacity, 1))
   }
 
   /** Course number `r` of an output over the span. */
@@ -261,6 +275,7 @@ export class Courses {
       this.ampRe[r * this.modes + f] = re * a - im * b
       this.ampIm[r * this.modes + f] = re * b + im * a
     }
+    this.size[r] = grossSize(row, span.start, u)
   }
 
   /** Change the sign of a course. */
@@ -329,15 +344,6 @@ export class Courses {
       const im = this.ampIm[from + f]!
       if (re !== 0 || im !== 0) total += Math.sqrt(re * re + im * im) * decay[f]!
     }
-    return total
-  }
-
-  /** Rough size of a course, for tolerances. */
-  scale(r: number, span: Span): number {
-    let total = Math.abs(this.poly[r * stride]!) + 1e-6
-    const from = r * this.modes
-    for (let f = 0; f < span.fastCount; f++)
-      total += Math.abs(this.ampRe[from + f]!) + Math.abs(this.ampIm[from + f]!)
     return total
   }
 }

@@ -33,6 +33,9 @@ export interface OutputRow {
   readonly e: Float64Array
   /** The same output over the free states: y = x . states + d u + e u'. */
   readonly x: Float64Array
+  /** Coefficients of states and inputs with every term taken positive: the size that rounding works on. */
+  readonly grossX: Float64Array
+  readonly grossU: Float64Array
 }
 
 /** Inductance matrix with every saturating inductor on its present segment. */
@@ -286,17 +289,24 @@ export function projectRow(
   const n = topology.n
   const w = n + 2 * u
   const flat = new Float64Array(w)
+  const gross = new Float64Array(n + u)
   for (let r = 0; r < z; r++) {
     const f = row[r]!
-    if (f !== 0) for (let j = 0; j < w; j++) flat[j]! += f * topology.solution[r * w + j]!
+    if (f === 0) continue
+    for (let j = 0; j < w; j++) flat[j]! += f * topology.solution[r * w + j]!
+    for (let j = 0; j < n + u; j++) gross[j]! += Math.abs(f * topology.solution[r * w + j]!)
   }
   for (let s = 0; s < x; s++) {
     const f = row[z + s]!
     if (f === 0) continue
     for (let j = 0; j < n; j++) flat[j]! += f * structure.spread[s * n + j]!
     for (let j = 0; j < u; j++) flat[n + j]! += f * structure.spreadInputs[s * u + j]!
+    for (let j = 0; j < n; j++) gross[j]! += Math.abs(f * structure.spread[s * n + j]!)
   }
-  for (let j = 0; j < u; j++) flat[n + j]! += row[z + x + j]!
+  for (let j = 0; j < u; j++) {
+    flat[n + j]! += row[z + x + j]!
+    gross[n + j]! += Math.abs(row[z + x + j]!)
+  }
   const { count, vRe, vIm } = topology.modes
   const cRe = new Float64Array(count)
   const cIm = new Float64Array(count)
@@ -308,5 +318,5 @@ export function projectRow(
       cIm[k]! += f * vIm[j * count + k]!
     }
   }
-  return { cRe, cIm, d: flat.slice(n, n + u), e: flat.slice(n + u), x: flat.slice(0, n) }
+  return { cRe, cIm, d: flat.slice(n, n + u), e: flat.slice(n + u), x: flat.slice(0, n), grossX: gross.slice(0, n), grossU: gross.slice(n) }
 }
