@@ -2,7 +2,8 @@ import { fail, millimetres, type Result, succeed } from '../core/result.ts'
 import { gapPermeance, inductanceFactor } from './inductance.ts'
 import { type GapModel, mu0 } from './model.ts'
 
-const least_m = 1e-7
+/** Below this a gap is taken as none. */
+const least_m = 1e-11
 
 /**
  * Gap for a wanted inductance factor AL (H per turn squared), by Newton steps in ln g on ln P with bisection as guard.
@@ -21,6 +22,7 @@ export function gapForFactor(model: GapModel, core_per_H: number, factor_H: numb
     )
   }
   const wanted_H = 1 / gapOnly_per_H
+  if (wanted_H >= gapPermeance(model, least_m)) return succeed(0)
   if (wanted_H < gapPermeance(model, model.greatest_m)) {
     const lowest = inductanceFactor(model, core_per_H, model.greatest_m) * 1e9
     return fail(
