@@ -153,7 +153,9 @@ export function pathsOfHeader(header: string): {
       const alike = [baseOf(column), column.path].some((text) => text.toLowerCase() === wanted)
       if (alike && (unit === undefined || unitFits(column, unit))) paths.add(column.path)
     }
-  return unit === undefined ? { paths } : { paths, unit }
+  if (unit !== undefined) return { paths, unit }
+  const exact = [...paths].filter((path) => path.toLowerCase() === wanted)
+  return { paths: exact.length > 0 ? new Set(exact) : paths }
 }
 
 const unitFits = (column: FieldColumn, unit: string) => {

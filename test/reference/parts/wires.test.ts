@@ -1,7 +1,10 @@
 import { describe, expect, it } from 'vitest'
 import {
   enamelledOverall_m,
+  enamelledWire,
   litzOverall_m,
+  litzWire,
+  part,
   partsOfKind,
   starterDrawer,
 } from '../../../src/engine/parts/index.ts'
@@ -76,6 +79,21 @@ describe('enamelled wire', () => {
       const wanted = 0.05 * 10 ** (i / 20)
       expect(Math.min(...bare.map((d) => Math.abs(d / wanted - 1)))).toBeLessThan(0.03)
     }
+  })
+})
+
+describe('a wire that is not in the drawer', () => {
+  it('is made from any gauge, its overall diameter apart from its bare one', () => {
+    const bare_m = read('AWG 28', 'm')
+    const wire = enamelledWire(bare_m, 2)
+    expect(part.parse(wire)).toEqual(wire)
+    expect(wire).toMatchObject({ id: 'wire-0.3211mm-grade-2', bare_m })
+    // between the printed grade 2 wires of 0.315 mm (0.367) and 0.355 mm (0.411): IEC 60317-0-1, from memory
+    expect(wire.overall_m).toBeGreaterThan(0.367e-3)
+    expect(wire.overall_m).toBeLessThan(0.411e-3)
+    const litz = litzWire(25, read('AWG 40', 'm'))
+    expect(part.parse(litz)).toEqual(litz)
+    expect(litz.overall_m).toBeGreaterThan(5 * read('AWG 40', 'm'))
   })
 })
 
