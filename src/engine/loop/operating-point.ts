@@ -43,7 +43,8 @@ export interface StageFailure {
 /**
  * Duty and currents of an ideal-switch flyback with resistances, from volt-second and charge balance.
  * Continuous: D (Vin - I Rp) = (1 - D) n (Vo + Vf + n I (Rs + D r)), n I (1 - D) = Io, r the part of the output
- * impedance that answers at once. Discontinuous: L Ip^2 f/2 = Io (Vo + Vf) and D = L Ip f/(Vin - Ip Rp/2).
+ * impedance that answers at once. Discontinuous: n Ip D2/2 = Io, D2 = L Ip f/(n (Vo + Vf + n Ip Rs/2 + r (n Ip/2 - Io))),
+ * D = L Ip f/(Vin - Ip Rp/2).
  * Source: Erickson and Maksimovic, Fundamentals of Power Electronics, ch. 2, 3 and 5, with the working-out here.
  */
 export function operatingPoint(stage: FlybackStage): ({ readonly ok: true } & OperatingPoint) | StageFailure {
@@ -58,9 +59,16 @@ export function operatingPoint(stage: FlybackStage): ({ readonly ok: true } & Op
   const f = stage.frequency_Hz
   const L = stage.primaryInductance_H
 
-  const peak = Math.sqrt((2 * stage.output_A * (first_V + stage.rectifierDrop_V)) / (L * f))
+  const ideal_V = n * (first_V + stage.rectifierDrop_V)
+  const instant_ohm = instantResistance(stage)
+  let reset_V = ideal_V
+  let peak = 0
+  for (let k = 0; k < 6; k++) {
+    peak = Math.sqrt((2 * stage.output_A * reset_V) / (n * L * f))
+    const mean_A = 0.5 * n * peak
+    reset_V = ideal_V + n * (mean_A * stage.secondaryResistance_ohm + (mean_A - stage.output_A) * instant_ohm)
+  }
   const rise_V = stage.bulk_V - 0.5 * peak * stage.primaryResistance_ohm
-  const reset_V = n * (first_V + stage.rectifierDrop_V) + 0.5 * peak * n * n * stage.secondaryResistance_ohm
   if (rise_V > 0) {
     const duty = (L * peak * f) / rise_V
     const offDuty = (L * peak * f) / reset_V
