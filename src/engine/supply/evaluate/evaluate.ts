@@ -49,7 +49,7 @@ function fullLoad(results: readonly ConditionReadings[], c: Condition): Readings
 }
 
 function readOne(d: Design, p: Plant, condition: Condition, full: Readings | null): ConditionReadings {
-  const operation = operate(p, condition)
+  const operation = operate(p, condition, guess(full, condition))
   if (operation === null)
     return {
       condition,
@@ -63,6 +63,13 @@ function readOne(d: Design, p: Plant, condition: Condition, full: Readings | nul
     mode: modeOf(operation),
     readings: readCondition(d, p, condition, operation, full),
   }
+}
+
+/** Power drawn at a part of the load, from that at full load and the same input: a third of the losses stay. */
+function guess(full: Readings | null, c: Condition): number | null {
+  if (full === null || c.load === null) return null
+  const loss_W = full.input_W - full.output_W
+  return c.load * full.output_W + (0.15 + 0.7 * c.load) * loss_W
 }
 
 const modeOf = (o: Operation): Mode => o.valley.mode

@@ -1,6 +1,6 @@
 import { type BulkReading, solveBulk } from '../../mains/bulk.ts'
-import { hotThermistor } from '../../mains/thermistor.ts'
 import type { Condition } from '../condition.ts'
+import { hotResistance_ohm } from './hot-resistance.ts'
 import type { Plant } from './plant.ts'
 
 /** The mains corner at one power: the bulk voltage and what each part before it burns. */
@@ -34,7 +34,7 @@ export function inputSide(
   const source = p.source[input]
   const input_V = volts(p, input)
   const guess_A = before ? before.bulk.input_Arms : power_W / (input_V * (source.kind === 'mains' ? 0.6 : 1))
-  const thermistor_ohm = p.thermistor ? hotThermistor(p.thermistor, guess_A, p.ambient_C).resistance_ohm : 0
+  const thermistor_ohm = p.thermistor ? hotResistance_ohm(p.thermistor, p.ambient_C, guess_A) : 0
   const slope_ohm = 2 * p.bridgeSlope_ohm
   const series_ohm = p.fixedInputResistance_ohm + slope_ohm + thermistor_ohm
   const bulk = solveBulk({
@@ -54,5 +54,17 @@ export function inputSide(
     bridge_W: bulk.bridgeDrop_W + share * slope_ohm,
     fuse_W: share * p.fixedInputResistance_ohm,
     bleed_W: p.bleed_ohm === null ? 0 : (input_V * input_V) / p.bleed_ohm,
+  }
+}
+
+/** The same corner at a power a little off the one it was solved for: its losses go with the power. */
+export function atPower(side: InputSide, power_W: number): InputSide {
+  const ratio = power_W / side.power_W
+  return {
+    ...side,
+    power_W,
+    thermistor_W: side.thermistor_W * ratio,
+    bridge_W: side.bridge_W * ratio,
+    fuse_W: side.fuse_W * ratio,
   }
 }

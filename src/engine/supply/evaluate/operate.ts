@@ -5,7 +5,7 @@ import { insideRise, surfaceFactor, surfaceRise } from '../../heat/index.ts'
 import { copperResistanceRatio } from '../../magnetics/wire/index.ts'
 import type { Spread } from '../../quantity/spread.ts'
 import type { Condition } from '../condition.ts'
-import { type InputSide, inputSide } from './input-side.ts'
+import { atPower, type InputSide, inputSide } from './input-side.ts'
 import type { Plant } from './plant.ts'
 import { onResistance_ohm, type StageLosses, stageLosses } from './stage-losses.ts'
 
@@ -35,12 +35,16 @@ const byCorner = (s: Spread, corner: Condition['corner']): number =>
 
 const mostSteps = 60
 
+/** By how much of itself the bulk voltage would move if it were solved again at another power. */
+const staleness = ({ bulk, power_W }: InputSide, stage_W: number): number =>
+  (Math.abs(power_W - stage_W) / stage_W) * (0.02 + 1 - bulk.minimum_V / bulk.maximum_V)
+
 /**
  * Solves one condition: finds the power that the stage must draw so that output, losses and bulk voltage agree, with
  * on-resistance and copper at their own temperatures. Fixed point over that power, sped up by the secant of two
- * steps. Null when there is none: the bulk collapses, or losses grow faster than the power drawn.
+ * steps, from `guess_W` where a neighbouring condition is known. Null when there is none: the bulk collapses, or losses grow faster than the power drawn.
  */
-export function operate(p: Plant, c: Condition): Operation | null {
+export function operate(p: Plant, c: Condition, guess_W: number | null = null): Operation | null {
   const L = byCorner(p.inductance_H, c.corner)
   const leakage_H = c.corner === 'typical' ? p.leakage_H.typical : p.leakage_H.maximum
   const limit_A = byCorner(p.currentLimit_A, c.corner)
@@ -51,7 +55,7 @@ export function operate(p: Plant, c: Condition): Operation | null {
   const hotFactor = surfaceFactor[p.cooling]
 
   let output_A = p.output_A * (c.load ?? 1.2)
-  let stage_W = (p.output_V * output_A + p.standing_W) * 1.25 + 0.3
+  let stage_W = guess_W ?? (p.output_V * output_A + p.standing_W) * 1.25 + 0.3
   let input: InputSide | null = null
   let junction_C = p.ambient_C + 30
   let transformer_C = p.ambient_C + 30
@@ -59,6 +63,8 @@ export function operate(p: Plant, c: Condition): Operation | null {
   let drop_V = 1
   let rectifier_V = p.rectifierDrop_V
   let excess: ExcessLoss | null = null
+  let refine = false
+  let refined = false
   let previous_W = 0
   let previousGap = 0
   let cycle: StageCycle
@@ -68,10 +74,14 @@ export function operate(p: Plant, c: Condition): Operation | null {
 
   for (let step = 0; ; step++) {
     if (step === mostSteps) return null
-    if (input === null || Math.abs(input.power_W - stage_W) > 1e-3 * stage_W) {
+    // The bulk is solved anew when the power has moved enough to move it, and once more when it has nearly settled.
+    const stale: number = input === null ? 1 : staleness(input, stage_W)
+    if (stale > (refine ? 3e-4 : 6e-3)) {
       input = inputSide(p, c.input, capacitance_F, stage_W, input)
       if (input === null) return null
     }
+    if (input === null) return null
+    refined = refine
     const { average_V, minimum_V } = input.bulk
     reflected_V = (p.output_V + rectifier_V) * p.turnsRatio
     if (minimum_V <= drop_V + 5) return null
@@ -137,14 +147,17 @@ export function operate(p: Plant, c: Condition): Operation | null {
       const left_A = Math.max(0, (ceiling.power_W - losses.total_W - p.standing_W) / p.output_V)
       const done = Math.abs(left_A - output_A) < 1e-6 * p.output_A && settled
       const next_W = stage_W + 0.5 * (ceiling.power_W - stage_W)
-      if (done && Math.abs(next_W - stage_W) < 1e-5 * stage_W) break
+      const moved = Math.abs(next_W - stage_W) / stage_W
+      if (done && refined && moved < 1e-5) break
+      refine ||= moved < 2e-3
       stage_W = next_W
       output_A += 0.7 * (left_A - output_A)
       continue
     }
     const wanted_W = p.output_V * output_A + p.standing_W + losses.total_W
     const gap = wanted_W - stage_W
-    if (settled && Math.abs(gap) < 1e-7 * stage_W) break
+    if (settled && refined && Math.abs(gap) < 1e-7 * stage_W) break
+    refine ||= Math.abs(gap) < 2e-3 * stage_W
     if (wanted_W > 20 * (p.output_V * p.output_A + p.standing_W) + 20) return null
     let next_W = wanted_W
     const slope = step > 1 ? (gap - previousGap) / (stage_W - previous_W) : Number.NaN
@@ -164,7 +177,7 @@ export function operate(p: Plant, c: Condition): Operation | null {
     minimumOnTime_s: p.minimumOnTime_s,
   })
   return {
-    input,
+    input: atPower(input, stage_W),
     stage_W,
     output_A,
     reflected_V,

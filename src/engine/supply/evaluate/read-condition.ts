@@ -138,7 +138,7 @@ export function readCondition(
     input_W,
     inputCurrent_Arms: bulk.input_Arms,
     powerFactor: bulk.powerFactor,
-    bridgeCurrent_Aavg: 2 * bulk.diode_Aaverage,
+    bridgeCurrent_Aavg: source.kind === 'mains' ? 2 * bulk.diode_Aaverage : bulk.diode_Aaverage,
     bridgeReverse_V: source.kind === 'mains' ? input_V * Math.SQRT2 : input_V,
     bridge_W: input.bridge_W,
     bridgeJunction_C: junctionTemperature(o.inside_C, input.bridge_W, p.bridgeHeat_K_per_W * hotFactor),

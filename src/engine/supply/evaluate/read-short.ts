@@ -110,7 +110,12 @@ export function readShort(p: Plant, idle: Readings): Readings {
 
 /** A record of zeros with the keys of another. */
 const nothing = (like: Readings): Readings => {
-  const zero: Record<string, number> = {}
-  for (const key of Object.keys(like)) zero[key] = 0
-  return zero as Readings
+  if (zeros === null) {
+    const zero: Record<string, number> = {}
+    for (const key of Object.keys(like)) zero[key] = 0
+    zeros = zero as Readings
+  }
+  return zeros
 }
+
+let zeros: Readings | null = null
