@@ -2,6 +2,7 @@ import type { Limit } from '../../engine/limits/limit.ts'
 import { shortValue } from '../../engine/parts/short-value.ts'
 import { formatQuantity, formatRange } from '../../engine/quantity/index.ts'
 import { at, type Evaluation, greatest, least } from '../../engine/supply/evaluation.ts'
+import type { ReadingKey } from '../../engine/supply/reading.ts'
 import { reference } from '../../engine/supply/refs.ts'
 import type { SchematicItem, SchematicModel, Spot, Standing } from '../schematic/model.ts'
 
@@ -93,13 +94,13 @@ const drawnPlaces = [
 
 /** The reading written beside a part, at full load where it is greatest. */
 function liveReadings(evaluation: Evaluation): Partial<Record<Spot, string>> {
-  const watts = (key: Parameters<typeof greatest>[1]) => formatQuantity(worstSteady(evaluation, key), 'W', 2)
+  const watts = (key: ReadingKey) => formatQuantity(worstSteady(evaluation, key), 'W', 2)
   const { parts, clamp } = evaluation.design
   return {
     switcher: `${watts('switch_W')}, ${formatQuantity(worstSteady(evaluation, 'switchJunction_C'), 'C', 2)}`,
     rectifier: `${watts('rectifier_W')}, ${formatQuantity(worstSteady(evaluation, 'rectifierReversePeak_V'), 'V')} peak`,
     [clamp.style === 'avalanche' ? 'clampAvalanche' : 'clampResistor']: watts('clamp_W'),
-    transformer: `${watts('transformer_W')}, ${formatQuantity(greatest(evaluation, 'fluxPeak_T').readings.fluxPeak_T, 'T', 2)} peak`,
+    transformer: `${watts('transformer_W')}, ${formatQuantity(most(evaluation, 'fluxPeak_T'), 'T', 2)} peak`,
     outputCapacitor: `${formatQuantity(worstSteady(evaluation, 'outputCapacitorEach_Arms'), 'A', 2)} rms`,
     ...(parts.bridge && { bridge: watts('bridge_W') }),
     bulkCapacitor: `${formatQuantity(worstSteady(evaluation, 'bulkRippleEquivalent_Arms'), 'A', 2)} rms`,
@@ -107,13 +108,22 @@ function liveReadings(evaluation: Evaluation): Partial<Record<Spot, string>> {
   }
 }
 
-const worstSteady = (evaluation: Evaluation, key: Parameters<typeof greatest>[1]): number =>
-  Math.max(...evaluation.conditions.filter((c) => c.condition.kind === 'steady').map((c) => c.readings[key]))
+/** Greatest over the conditions at which the supply regulates; NaN, shown as a dash, where it never does. */
+const worstSteady = (evaluation: Evaluation, key: ReadingKey): number => {
+  let worst = Number.NaN
+  for (const c of evaluation.conditions)
+    if (c.runs && c.condition.kind === 'steady' && !(c.readings[key] <= worst)) worst = c.readings[key]
+  return worst
+}
+
+const most = (evaluation: Evaluation, key: ReadingKey): number =>
+  greatest(evaluation, key)?.readings[key] ?? Number.NaN
 
 /** Schematic of a supply with values, live readings and standing of every part. */
 export function schematicModel(evaluation: Evaluation, limits: readonly Limit[]): SchematicModel {
   const { design } = evaluation
   const { parts, need, transformer } = design
+  const nominal = at(evaluation, 'nominal-100')?.readings
   const stand = standings(limits)
   const live = liveReadings(evaluation)
   const values: Partial<Record<Spot, string>> = computedValues(evaluation)
@@ -130,8 +140,7 @@ export function schematicModel(evaluation: Evaluation, limits: readonly Limit[])
   times('secondCapacitor', counts.secondCount)
   if (design.clamp.style === 'avalanche' && parts.clampAvalanche)
     values.clampAvalanche = shortValue(parts.clampAvalanche)
-  if (parts.choke)
-    values.choke = formatQuantity(at(evaluation, 'nominal-100').readings.chokeInductance_H, 'H', 2)
+  if (parts.choke) values.choke = formatQuantity(nominal?.chokeInductance_H ?? Number.NaN, 'H', 2)
   values.transformer = `${parts.core.size}, ${formatQuantity(transformer.primaryInductance_H.typical, 'H')}`
   const items: Partial<Record<Spot, SchematicItem>> = {}
   for (const [spot, value] of Object.entries(values) as [Spot, string][]) {
@@ -144,8 +153,8 @@ export function schematicModel(evaluation: Evaluation, limits: readonly Limit[])
       ...(standing !== undefined && { standing }),
     }
   }
-  const low = least(evaluation, 'bulkMinimum_V').readings.bulkMinimum_V
-  const high = greatest(evaluation, 'bulkPeak_V').readings.bulkPeak_V
+  const low = least(evaluation, 'bulkMinimum_V')?.readings.bulkMinimum_V ?? Number.NaN
+  const high = most(evaluation, 'bulkPeak_V')
   const source = need.source
   return {
     title: `Schematic of ${design.supply.name}`,
@@ -157,8 +166,8 @@ export function schematicModel(evaluation: Evaluation, limits: readonly Limit[])
           ? `${formatRange(source.minimum_Vrms, source.maximum_Vrms, 'V')} ~ ${formatQuantity(source.frequency_Hz, 'Hz')}`
           : `${formatRange(source.minimum_V, source.maximum_V, 'V')} DC`,
       bulk: `bulk ${formatRange(low, high, 'V')}`,
-      drain: `drain ${formatQuantity(greatest(evaluation, 'drainPeak_V').readings.drainPeak_V, 'V')} peak`,
-      bias: formatQuantity(at(evaluation, 'nominal-100').readings.bias_V, 'V'),
+      drain: `drain ${formatQuantity(most(evaluation, 'drainPeak_V'), 'V')} peak`,
+      bias: formatQuantity(nominal?.bias_V ?? Number.NaN, 'V'),
       output: `${formatQuantity(need.output_V, 'V')}  ${formatQuantity(need.output_A, 'A')}`,
     },
     turns: {

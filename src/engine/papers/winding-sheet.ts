@@ -12,17 +12,15 @@ const millimetres = (length_m: number, digits = 3) => formatQuantity(length_m, '
 const metres = (length_m: number) => `${length_m.toFixed(2)} m`
 const tapes = (count: number) => (count === 1 ? '1 tape' : `${count} tapes`)
 
-const resistances = (evaluation: Evaluation): Record<string, { ohm: number; length_m: number }> => {
-  const t = evaluation.design.transformer
-  return {
-    primary: { ohm: t.primaryResistance20_ohm, length_m: t.primaryLength_m },
-    secondary: { ohm: t.secondaryResistance20_ohm, length_m: t.secondaryLength_m },
-    bias: { ohm: t.biasResistance20_ohm, length_m: t.biasLength_m },
-  }
-}
+/** Planned resistance at 20 °C of each whole winding. */
+const resistances = ({ transformer }: Evaluation['design']): Record<string, number> => ({
+  primary: transformer.primaryResistance20_ohm,
+  secondary: transformer.secondaryResistance20_ohm,
+  bias: transformer.biasResistance20_ohm,
+})
 
 function stepsTable(evaluation: Evaluation, layout: StackLayout, steps: readonly WindingStep[]): Block {
-  const whole = resistances(evaluation)
+  const whole = resistances(evaluation.design)
   const wound = new Map<string, number>()
   for (const section of layout.sections)
     wound.set(section.winding, (wound.get(section.winding) ?? 0) + section.cutLength_m)
@@ -69,7 +67,7 @@ function stepsTable(evaluation: Evaluation, layout: StackLayout, steps: readonly
             .filter(Boolean)
             .join(', '),
         ),
-        figureCell(resistance ? formatQuantity(resistance.ohm * share, 'ohm', 2) : ''),
+        figureCell(resistance !== undefined ? formatQuantity(resistance * share, 'ohm', 2) : ''),
         blank('Ω'),
       ]
     }),
@@ -168,8 +166,9 @@ function gapWords(evaluation: Evaluation): string {
 }
 
 /** Winding sheet: everything needed at the winder, from the barrel outward, with readings to check at each stage. */
-export function windingSheet(evaluation: Evaluation, layout: StackLayout): Paper {
+export function windingSheet(evaluation: Evaluation): Paper {
   const { transformer: t, parts } = evaluation.design
+  const { layout } = t.coil
   const steps = windingSteps(layout)
   const barrier = insulationBetween(layout).find((pair) => pair.from === 'primary' && pair.to === 'secondary')
   const margins = t.margin_m > 0
