@@ -15,13 +15,3 @@ export const mouthSpectrum = (y: number): number => {
   for (let i = 0; i < points; i++) sum += weights[i]! * Math.cos(y * sines[i]!)
   return sum / total
 }
-
-/**
- * Σ c_m²/(2π m) over the mouth's own harmonics c_m = 2 · mean cos(2π m s/2): how much the interior of a gap carries
- * beyond the even field, in units of gap length over depth.
- */
-export const mouthExcess = ((): number => {
-  let sum = 0
-  for (let m = 1; m <= 40; m++) sum += (2 * mouthSpectrum(Math.PI * m)) ** 2 / (4 * Math.PI * m)
-  return sum
-})()
