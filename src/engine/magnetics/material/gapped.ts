@@ -1,6 +1,6 @@
 import { fail, type Result, succeed } from '../core/result.ts'
 import { mu0 } from '../gap/index.ts'
-import { fluxAt, polarisationAt, reversiblePermeability, type SaturationCurve } from './saturation.ts'
+import { fieldAtPermeability, type Knee, kneeFlux, kneePermeability } from './knee.ts'
 
 /** A wound core: iron of one section with a gap in series. */
 export interface WoundCore {
@@ -10,13 +10,13 @@ export interface WoundCore {
   readonly length_m: number
   /** Permeance of the gap alone; Infinity without a gap. */
   readonly gapPermeance_H: number
-  readonly curve: SaturationCurve
-  readonly temperature_C: number
+  /** Curve at the temperature of the core, from `kneeAt`. */
+  readonly knee: Knee
 }
 
 /** Ampere-turns that a field in the iron asks for: H le + B A / P. */
 const ampereTurns = (core: WoundCore, field: number) =>
-  field * core.length_m + (fluxAt(core.curve, field, core.temperature_C) * core.area_m2) / core.gapPermeance_H
+  field * core.length_m + (kneeFlux(core.knee, field) * core.area_m2) / core.gapPermeance_H
 
 /**
  * Field in the iron at a winding current, A/m: H le + B(H) A / P = N I by Newton steps with bisection as guard.
@@ -29,14 +29,14 @@ export function fieldAtCurrent(core: WoundCore, current_A: number): Result<numbe
   let low = 0
   let high = wanted / core.length_m
   const share = core.area_m2 / core.gapPermeance_H
-  const mu = mu0 * core.curve.permeability
+  const mu = mu0 * (core.knee.polarisation_T > 0 ? core.knee.permeability : 1)
   let field = wanted / (core.length_m + mu * share)
   for (let i = 0; i < 100; i++) {
     const miss = ampereTurns(core, field) - wanted
     if (Math.abs(miss) <= 1e-12 * wanted) return succeed(Math.sign(current_A) * field)
     if (miss > 0) high = field
     else low = field
-    const slope = core.length_m + mu0 * reversiblePermeability(core.curve, field, core.temperature_C) * share
+    const slope = core.length_m + mu0 * kneePermeability(core.knee, field) * share
     const next = field - miss / slope
     field = next > low && next < high ? next : (low + high) / 2
     if (high - low <= 1e-13 * high) return succeed(Math.sign(current_A) * field)
@@ -47,13 +47,12 @@ export function fieldAtCurrent(core: WoundCore, current_A: number): Result<numbe
 /** Flux density at a winding current, on the curve, T. */
 export function fluxAtCurrent(core: WoundCore, current_A: number): Result<number> {
   const field = fieldAtCurrent(core, current_A)
-  return field.ok ? succeed(fluxAt(core.curve, field.value, core.temperature_C)) : field
+  return field.ok ? succeed(kneeFlux(core.knee, field.value)) : field
 }
 
 /** Differential inductance at a field in the iron: N² / (1/P + le / (mu0 mu A)). */
 const inductanceAtField = (core: WoundCore, field: number) => {
-  const iron =
-    core.length_m / (mu0 * reversiblePermeability(core.curve, field, core.temperature_C) * core.area_m2)
+  const iron = core.length_m / (mu0 * kneePermeability(core.knee, field) * core.area_m2)
   return core.turns ** 2 / (1 / core.gapPermeance_H + iron)
 }
 
@@ -71,19 +70,16 @@ export function inductanceAtCurrent(core: WoundCore, current_A: number): Result<
 export function currentAtFall(core: WoundCore, fall: number): Result<number> {
   if (!(fall > 0 && fall < 1))
     return fail('fall', `the fall of inductance is ${fall}, but it must lie between 0 and 1`)
-  const Js = polarisationAt(core.curve, core.temperature_C)
-  if (!(Js > 0))
-    return fail('temperature_C', `the core is at ${core.temperature_C} °C, at or above its Curie point`)
+  if (!(core.knee.polarisation_T > 0))
+    return fail('knee', 'the core is at or above its Curie point and has no inductance to lose')
   const whole = core.turns ** 2 / inductanceAtField(core, 0)
   const iron = whole / (1 - fall) - 1 / core.gapPermeance_H
   const permeability = core.length_m / (mu0 * core.area_m2 * iron)
-  if (!(permeability > 1))
+  const field = fieldAtPermeability(core.knee, permeability)
+  if (!Number.isFinite(field))
     return fail(
       'fall',
       `the inductance never falls by ${Math.round(fall * 100)} %: without iron the winding keeps more`,
     )
-  const n = core.curve.sharpness
-  const power = (core.curve.permeability / (permeability - 1)) ** (n / (n + 1)) - 1
-  const field = (Js * Math.max(0, power) ** (1 / n)) / (mu0 * core.curve.permeability)
   return succeed(ampereTurns(core, field) / core.turns)
 }

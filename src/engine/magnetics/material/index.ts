@@ -6,12 +6,6 @@ export {
   type WoundCore,
 } from './gapped.ts'
 export { igseConstant, type LossModel, lossModel, triangleLoss, waveformLoss } from './igse.ts'
-export {
-  fluxAt,
-  polarisationAt,
-  reversiblePermeability,
-  type SaturationCurve,
-  saturationCurve,
-  saturationFlux,
-} from './saturation.ts'
+export { type Knee, kneeFlux, kneePermeability } from './knee.ts'
+export { fluxAt, kneeAt, type SaturationCurve, saturationCurve, saturationFlux } from './saturation.ts'
 export { fitSteinmetz, type LossPoint, type SteinmetzFit, sineLoss, warmthFactor } from './steinmetz.ts'

@@ -8,10 +8,11 @@ import {
   fluxAt,
   fluxAtCurrent,
   inductanceAtCurrent,
+  kneeAt,
+  kneeFlux,
+  kneePermeability,
   type LossModel,
   lossModel,
-  polarisationAt,
-  reversiblePermeability,
   saturationCurve,
   saturationFlux,
   sineLoss,
@@ -170,20 +171,29 @@ describe('saturation curve', () => {
   it('goes through its points and says that the knee is assumed', () => {
     for (const p of ferrite.saturation)
       expect(fluxAt(curve, p.field_A_per_m, p.temperature_C)).toBeCloseTo(p.flux_T, 6)
-    expect(curve.sharpnessAssumed).toBe(true)
+    expect(curve.kneeAssumed).toBe(true)
   })
 
   it('finds the knee that made its points', () => {
-    const points = [50, 100, 200, 400, 1200].flatMap((field_A_per_m) =>
-      [25, 100].map((temperature_C) => ({
+    const truths = [
+      { temperature_C: 25, knee: { polarisation_T: 0.49, permeability: 3100, sharpness: 1.4 } },
+      { temperature_C: 100, knee: { polarisation_T: 0.38, permeability: 4500, sharpness: 2.6 } },
+    ]
+    const points = truths.flatMap(({ temperature_C, knee }) =>
+      [25, 50, 100, 250, 1200].map((field_A_per_m) => ({
         temperature_C,
         field_A_per_m,
-        flux_T: fluxAt({ ...curve, sharpness: 3.2 }, field_A_per_m, temperature_C),
+        flux_T: kneeFlux(knee, field_A_per_m),
       })),
     )
     const again = saturationCurve({ ...ferrite, saturation: points })
-    expect(again.ok && again.value.sharpness).toBeCloseTo(3.2, 4)
-    expect(again.ok && again.value.sharpnessAssumed).toBe(false)
+    if (!again.ok) throw new Error('refused')
+    expect(again.value.kneeAssumed).toBe(false)
+    for (const { temperature_C, knee } of truths) {
+      const found = kneeAt(again.value, temperature_C)
+      for (const name of ['polarisation_T', 'permeability', 'sharpness'] as const)
+        expect(found[name] / knee[name]).toBeCloseTo(1, 4)
+    }
   })
 
   it('is odd, rises, and its slope is the reversible permeability (property)', () => {
@@ -192,10 +202,11 @@ describe('saturation curve', () => {
         fc.double({ min: 0.1, max: 3000, noNaN: true }),
         fc.double({ min: 0, max: 200, noNaN: true }),
         (H, T) => {
-          expect(fluxAt(curve, -H, T)).toBe(-fluxAt(curve, H, T))
+          const knee = kneeAt(curve, T)
+          expect(kneeFlux(knee, -H)).toBe(-kneeFlux(knee, H))
           const h = H * 1e-4
-          const slope = (fluxAt(curve, H + h, T) - fluxAt(curve, H - h, T)) / (2 * h) / mu0
-          expect(slope / reversiblePermeability(curve, H, T)).toBeCloseTo(1, 4)
+          const slope = (kneeFlux(knee, H + h) - kneeFlux(knee, H - h)) / (2 * h) / mu0
+          expect(slope / kneePermeability(knee, H)).toBeCloseTo(1, 4)
         },
       ),
       { seed: 4 },
@@ -205,7 +216,7 @@ describe('saturation curve', () => {
   it('falls with temperature to nothing at the Curie point', () => {
     expect(saturationFlux(curve, 62.5)).toBeCloseTo(0.43, 9)
     expect(saturationFlux(curve, 160)).toBeCloseTo(0.19, 9)
-    expect(polarisationAt(curve, 230)).toBe(0)
+    expect(kneeAt(curve, 230).polarisation_T).toBe(0)
     expect(fluxAt(curve, 1000, 230)).toBeCloseTo(mu0 * 1000, 12)
   })
 
@@ -213,7 +224,7 @@ describe('saturation curve', () => {
     const one = (flux_T: number) =>
       saturationCurve({ ...ferrite, saturation: [{ temperature_C: 25, field_A_per_m: 100, flux_T }] })
     expect(one(1e-4)).toMatchObject({ ok: false, problems: [{ path: 'saturation.0.flux_T' }] })
-    expect(one(0.4)).toMatchObject({ ok: false })
+    expect(one(0.4)).toMatchObject({ ok: false, problems: [{ path: 'saturation' }] })
     expect(saturationCurve({ ...ferrite, saturation: [] })).toMatchObject({ ok: false })
   })
 })
@@ -224,8 +235,7 @@ describe('gapped core under current', () => {
     area_m2: 52e-6,
     length_m: 57.5e-3,
     gapPermeance_H: 258e-9,
-    curve,
-    temperature_C: 100,
+    knee: kneeAt(curve, 100),
   }
   const get = (result: ReturnType<typeof inductanceAtCurrent>) => {
     if (!result.ok) throw new Error(result.problems[0]?.message)
@@ -261,7 +271,7 @@ describe('gapped core under current', () => {
 
   it('saturates earlier when hot', () => {
     expect(get(currentAtFall(core, 0.2))).toBeLessThan(
-      get(currentAtFall({ ...core, temperature_C: 25 }, 0.2)),
+      get(currentAtFall({ ...core, knee: kneeAt(curve, 25) }, 0.2)),
     )
   })
 
@@ -270,7 +280,7 @@ describe('gapped core under current', () => {
     expect(get(fieldAtCurrent(closed, 0.1))).toBeCloseTo((63 * 0.1) / 57.5e-3, 6)
     expect(fieldAtCurrent(core, Number.NaN)).toMatchObject({ ok: false, problems: [{ path: 'current_A' }] })
     expect(currentAtFall(core, 1)).toMatchObject({ ok: false, problems: [{ path: 'fall' }] })
-    expect(currentAtFall({ ...core, temperature_C: 230 }, 0.1)).toMatchObject({ ok: false })
+    expect(currentAtFall({ ...core, knee: kneeAt(curve, 230) }, 0.1)).toMatchObject({ ok: false })
     expect(get(fieldAtCurrent(core, 0))).toBe(0)
   })
 })

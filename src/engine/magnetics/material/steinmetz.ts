@@ -1,5 +1,6 @@
 import type { Material } from '../../parts/part.ts'
 import { fail, type Result, succeed } from '../core/result.ts'
+import { dot, leastSquares, norm, subtract } from './least-squares.ts'
 
 export type LossPoint = Material['lossPoints'][number]
 
@@ -53,7 +54,10 @@ export function fitSteinmetz(points: readonly LossPoint[]): Result<SteinmetzFit>
       Math.log(p.loss_W_per_m3),
     )
   })
-  const found = leastSquares(rows, told, right)
+  const found = leastSquares(
+    rows.map((row) => told.map((c) => row[c] ?? 0)),
+    right,
+  )
   const value = (c: number) => (told.includes(c) ? (found[told.indexOf(c)] ?? 0) : (usual[c] ?? 0))
   const [alpha, beta] = [value(1), value(2)]
   const fit = {
@@ -113,39 +117,4 @@ function independentColumns(rows: readonly (readonly number[])[]): number[] {
     }
   }
   return kept
-}
-
-/** Least squares over the kept columns by orthogonalisation and back substitution. */
-function leastSquares(
-  rows: readonly (readonly number[])[],
-  kept: readonly number[],
-  right: readonly number[],
-): number[] {
-  const basis: number[][] = []
-  const triangle: number[][] = []
-  for (const c of kept) {
-    const column = rows.map((row) => row[c] ?? 0)
-    const above = basis.map((b) => {
-      const along = dot(column, b)
-      subtract(column, b, along)
-      return along
-    })
-    const length = norm(column)
-    basis.push(column.map((x) => x / length))
-    triangle.push([...above, length])
-  }
-  const y = basis.map((b) => dot(right, b))
-  const x = y.map(() => 0)
-  for (let i = y.length - 1; i >= 0; i--) {
-    let sum = y[i] ?? 0
-    for (let j = i + 1; j < y.length; j++) sum -= (triangle[j]?.[i] ?? 0) * (x[j] ?? 0)
-    x[i] = sum / (triangle[i]?.[i] ?? 1)
-  }
-  return x
-}
-
-const dot = (a: readonly number[], b: readonly number[]) => a.reduce((s, x, i) => s + x * (b[i] ?? 0), 0)
-const norm = (a: readonly number[]) => Math.sqrt(dot(a, a))
-const subtract = (a: number[], b: readonly number[], along: number) => {
-  for (let i = 0; i < a.length; i++) a[i] = (a[i] ?? 0) - along * (b[i] ?? 0)
 }
