@@ -1,0 +1,68 @@
+import type { Limit } from '../limits/limit.ts'
+import { withoutFormula, writeCsv } from '../parts/csv-text.ts'
+import type { Drawer } from '../parts/part.ts'
+import type { Evaluation } from '../supply/evaluation.ts'
+import { figureCell, type Paper, strong, tick, words } from './document.ts'
+import { foot, subtitle } from './heading.ts'
+import { type PartsRow, partsRows } from './parts-rows.ts'
+
+const handWords: Record<PartsRow['atHand'], string> = {
+  have: 'have',
+  short: 'too few',
+  buy: 'buy',
+  value: 'any of this value',
+}
+
+/** Parts list by rating, with what every substitute must stand. */
+export function partsList(evaluation: Evaluation, limits: readonly Limit[], drawer: Drawer | null): Paper {
+  return {
+    id: 'parts-list',
+    title: 'Parts list',
+    subtitle: subtitle(evaluation),
+    foot: foot(evaluation),
+    blocks: [
+      {
+        kind: 'paragraph',
+        text: 'Parts by rating. A substitute serves when it meets the third column, polarity and pin order included; parts across the barrier and across the mains carry their safety class.',
+      },
+      {
+        kind: 'table',
+        caption: '',
+        columns: [
+          { title: '' },
+          { title: 'Ref.' },
+          { title: 'No.', number: true },
+          { title: 'Part' },
+          { title: 'Must stand here' },
+          { title: 'Drawer' },
+        ],
+        rows: partsRows(evaluation, limits, drawer).map((row) => [
+          tick,
+          strong(row.reference),
+          figureCell(String(row.quantity)),
+          words(row.description),
+          words(row.holds ? row.requirement : `OVER LIMIT: ${row.requirement}`),
+          words(handWords[row.atHand]),
+        ]),
+      },
+    ],
+  }
+}
+
+/** Parts list as a CSV file. */
+export function partsListCsv(
+  evaluation: Evaluation,
+  limits: readonly Limit[],
+  drawer: Drawer | null,
+): string {
+  const head = ['reference', 'quantity', 'part', 'must stand', 'holds', 'drawer']
+  const rows = partsRows(evaluation, limits, drawer).map((row) => [
+    row.reference,
+    String(row.quantity),
+    row.description,
+    row.requirement,
+    row.holds ? 'yes' : 'no',
+    handWords[row.atHand],
+  ])
+  return writeCsv([head, ...rows.map((row) => row.map(withoutFormula))], ',')
+}
