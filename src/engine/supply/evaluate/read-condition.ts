@@ -20,6 +20,9 @@ const riseAtRating_K = 5
 /** ESR of an electrolytic at twice mains over that at 100 kHz; typical, no source. */
 const lowFrequencyResistance = 1.5
 
+/** Ferrite is judged as hot as its makers guarantee it, or hotter where it runs hotter. */
+const hotCore_C = 100
+
 /** Efficiency of the stage at full load, for the ceiling. */
 export interface FullLoad {
   readonly powerCeiling_W: number
@@ -185,7 +188,7 @@ export function readCondition(
     fluxPeak_T: fluxPer_A * valley.peak_A,
     fluxSwing_Tpp: l.swing_Tpp,
     fluxLimit_T: fluxPer_A * limitPeak_A,
-    saturation_T: saturationFlux(p.saturation, o.transformer_C),
+    saturation_T: saturationFlux(p.saturation, Math.max(hotCore_C, o.transformer_C)),
     core_W: l.core_W,
     primaryCopper_W: l.primaryCopper_W,
     primaryCopperAc_W: l.share * l.excess.primary_W,

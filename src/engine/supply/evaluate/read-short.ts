@@ -19,11 +19,12 @@ export function readShort(p: Plant, idle: Readings): Readings {
   const limitPeak_A = p.currentLimit_A.maximum + (crest_V * p.limitDelay_s) / L
   const peak_A = shortPeak_A(
     crest_V,
-    p.minimumOnTime_s + p.limitDelay_s,
+    p.minimumOnTime_s,
     f,
     n,
     p.rectifierDrop_V,
-    p.secondaryResistance20_ohm + p.rectifierSlope_ohm,
+    p.secondaryResistance20_ohm + p.rectifierSlope_ohm + p.chokeResistance_ohm,
+    p.leakage_H.typical,
     limitPeak_A,
   )
   const short_A = n * peak_A

@@ -40,7 +40,7 @@ export const transformerReadings = {
     'T',
     'Flux density at which the ferrite is taken as saturated at its own temperature.',
     'Falls by a quarter from 25 to 100 °C.',
-    'from the saturation points of the material, at the core temperature',
+    'from the saturation points of the material, at 100 °C or the core temperature where that is hotter',
   ),
   core_W: reading(
     'core',

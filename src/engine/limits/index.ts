@@ -1,0 +1,3 @@
+export { type Assessment, assess } from './assess.ts'
+export type { Limit } from './limit.ts'
+export { limitIds, limits } from './limits.ts'

@@ -1,0 +1,159 @@
+import type { StackItem } from '../../supply/build.ts'
+import type { Design } from '../../supply/design.ts'
+import { requiredCreepage } from '../../supply/resolve/margin.ts'
+import { once, type Rule } from '../rule.ts'
+
+/** Tape layers between primary side and secondary: three with margins and reinforced, one else. Guide. */
+const tapeAsked = (d: Design): number =>
+  d.supply.build.transformer.insulation === 'margins' && d.need.insulation === 'reinforced' ? 3 : 1
+
+/** Touch current of equipment without earth, A rms; the guide of IEC 62368-1 (0.25 mA). */
+const touchLimit_A = 0.25e-3
+
+const isSecondary = (item: StackItem): boolean => item.kind === 'winding' && item.winding === 'secondary'
+const isPrimarySide = (item: StackItem): boolean =>
+  item.kind === 'shield' || (item.kind === 'winding' && item.winding !== 'secondary')
+
+/** Fewest tape layers met between a secondary part and the primary-side part next to it. */
+function thinnestTape(stack: readonly StackItem[]): number {
+  let fewest = Number.POSITIVE_INFINITY
+  let tape = 0
+  let before: StackItem | null = null
+  for (const item of stack) {
+    if (item.kind === 'tape') {
+      tape += item.layers
+      continue
+    }
+    if (before && isSecondary(before) !== isSecondary(item)) fewest = Math.min(fewest, tape)
+    before = item
+    tape = 0
+  }
+  return Number.isFinite(fewest) ? fewest : 0
+}
+
+/** Distance between the pins of the two sides: of the rows, or nothing where a row holds both. */
+function pinDistance_m(d: Design): number {
+  const { rowOne, rowDistance_m } = d.parts.former
+  const row = (pin: number): number => (pin <= rowOne ? 1 : 2)
+  const rows = { primary: new Set<number>(), secondary: new Set<number>() }
+  for (const item of d.transformer.stack) {
+    if (item.kind === 'tape') continue
+    const side = isPrimarySide(item) ? rows.primary : rows.secondary
+    if (item.kind === 'shield') side.add(row(item.pin))
+    else side.add(row(item.startPin)).add(row(item.finishPin))
+  }
+  for (const r of rows.primary) if (rows.secondary.has(r)) return 0
+  return rowDistance_m
+}
+
+/** Class of the secondary's insulation: 2 reinforced, 1 basic, 0 none. */
+function wireClass(d: Design): number {
+  const { secondaryWire, primaryWire } = d.parts
+  const of = (wire: typeof secondaryWire): number =>
+    wire.construction === 'triple-insulated' ? (wire.insulation === 'reinforced' ? 2 : 1) : 0
+  return Math.max(of(secondaryWire), of(primaryWire))
+}
+
+const yClass = (d: Design): number => {
+  const safety = d.parts.yCapacitor?.safetyClass
+  return safety === 'Y1' ? 2 : safety === 'Y2' ? 1 : 0
+}
+
+export const insulationRules: readonly Rule[] = [
+  once({
+    id: 'insulation.margin',
+    title: 'Margin at each side',
+    spot: 'tape',
+    basis: 'rule',
+    sense: 'at-least',
+    unit: 'm',
+    band: 0.1,
+    applies: (d) => d.supply.build.transformer.insulation === 'margins',
+    reading: (_f, d) => d.transformer.margin_m,
+    rating: (d) => requiredCreepage(d.need).creepage_m / 2,
+    why: 'Primary and secondary creep toward each other round the tape, over both margins. A guide; local rules decide.',
+    raise: 'Wider margins, or triple-insulated wire.',
+  }),
+  once({
+    id: 'insulation.tape',
+    title: 'Tape between primary and secondary',
+    spot: 'tape',
+    basis: 'rule',
+    sense: 'at-least',
+    unit: '',
+    band: 0,
+    discrete: true,
+    reading: (_f, d) => thinnestTape(d.transformer.stack),
+    rating: tapeAsked,
+    why: 'Each layer must stand the test voltage with one to spare. A guide; local rules decide.',
+    raise: 'More layers of barrier tape.',
+  }),
+  once({
+    id: 'insulation.wire',
+    title: 'Insulated wire across the barrier',
+    spot: 'secondaryWire',
+    basis: 'rule',
+    sense: 'at-least',
+    unit: '',
+    band: 0,
+    discrete: true,
+    applies: (d) => d.supply.build.transformer.insulation === 'triple-insulated',
+    reading: (_f, d) => wireClass(d),
+    rating: (d) => (d.need.insulation === 'reinforced' ? 2 : 1),
+    why: 'Without margins the wire alone is the barrier: enamel does not count. A guide; local rules decide.',
+    raise: 'Triple-insulated wire for the secondary, or margins.',
+  }),
+  once({
+    id: 'insulation.pins',
+    title: 'Distance between the pin rows',
+    spot: 'former',
+    basis: 'rule',
+    sense: 'at-least',
+    unit: 'm',
+    band: 0,
+    reading: (_f, d) => pinDistance_m(d),
+    rating: (d) => requiredCreepage(d.need).creepage_m,
+    why: 'Pins of both sides in one row leave no creepage. A guide; local rules decide.',
+    raise: 'Primary side on one row, secondary on the other.',
+  }),
+  once({
+    id: 'insulation.optocoupler',
+    title: 'Creepage under the optocoupler',
+    spot: 'optocoupler',
+    basis: 'rule',
+    sense: 'at-least',
+    unit: 'm',
+    band: 0,
+    reading: (_f, d) => d.parts.optocoupler.creepage_m,
+    rating: (d) => requiredCreepage(d.need).creepage_m,
+    why: 'It bridges the barrier. A guide; local rules decide.',
+    raise: 'An optocoupler with wider lead spacing.',
+  }),
+  once({
+    id: 'y-capacitor.class',
+    title: 'Y capacitor class',
+    spot: 'yCapacitor',
+    sense: 'at-least',
+    unit: '',
+    band: 0,
+    discrete: true,
+    applies: (d) => d.parts.yCapacitor !== null,
+    reading: (_f, d) => yClass(d),
+    rating: (d) => (d.need.insulation === 'reinforced' ? 2 : 1),
+    why: 'It bridges the barrier and must fail open: never a part without a Y class.',
+    raise: 'A Y1 capacitor, or two Y2 in series.',
+  }),
+  once({
+    id: 'y-capacitor.touch-current',
+    title: 'Touch current',
+    spot: 'yCapacitor',
+    basis: 'rule',
+    unit: 'A',
+    band: 0.2,
+    applies: (d) => d.parts.yCapacitor !== null,
+    reading: (f) => f.touchCurrent_Arms,
+    rating: () => touchLimit_A,
+    why: 'Too much tingles, and more. For an output without earth.',
+    raise: 'A smaller Y capacitor.',
+  }),
+]
