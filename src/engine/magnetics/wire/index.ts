@@ -24,5 +24,6 @@ export {
   swgGauge,
   type WireSizeResult,
 } from './gauge.ts'
+export { type Curve, foilThicknessCurve, leastOn, strandDiameterCurve } from './optimum.ts'
 export { type RoundWireResponse, roundWireResponse } from './round-wire.ts'
 export { copperSkinDepth_m, skinDepth_m } from './skin.ts'
