@@ -69,7 +69,8 @@ export class Control {
   /** Fire the earliest timer, at `time`. */
   fireTimer(time: number): void {
     let index = 0
-    for (let i = 1; i < this.timers.length; i++) if (this.timers[i]!.time < this.timers[index]!.time) index = i
+    for (let i = 1; i < this.timers.length; i++)
+      if (this.timers[i]!.time < this.timers[index]!.time) index = i
     const timer = this.timers[index]!
     this.timers.splice(index, 1)
     this.eventRow = timer.row

@@ -43,5 +43,7 @@ export type {
   TransientRun,
   Waveforms,
 } from './run.ts'
-export { transient } from './transient.ts'
+export type { SpiceDeck, SpiceOptions } from './spice.ts'
+export { spiceDeck } from './spice.ts'
 export { steadyState } from './steady.ts'
+export { transient } from './transient.ts'

@@ -113,7 +113,8 @@ export class Sensitivity implements Watcher {
       if (jump !== 0) for (let j = 0; j < n; j++) matrix[i * n + j]! += jump * row[j]!
     }
     if (this.output < 0) return
-    const jump = runner.valueOf(before.outputs[this.output]!) - runner.valueOf(runner.plan.outputs[this.output]!)
+    const jump =
+      runner.valueOf(before.outputs[this.output]!) - runner.valueOf(runner.plan.outputs[this.output]!)
     for (let j = 0; j < n; j++) this.gradient[j]! += jump * row[j]!
   }
 }

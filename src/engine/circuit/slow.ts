@@ -21,6 +21,7 @@ export class SlowSet {
   private readonly mean: Float64Array
   private readonly slope: Float64Array
   private readonly power: Float64Array
+  private readonly powerSlope: Float64Array
   private readonly meanCurrent: Float64Array
   private lastMid = 0
   private steps = 0
@@ -37,6 +38,7 @@ export class SlowSet {
     this.mean = new Float64Array(n)
     this.slope = new Float64Array(n)
     this.power = new Float64Array(n)
+    this.powerSlope = new Float64Array(n)
     this.meanCurrent = new Float64Array(n)
     this.longest = Math.min(Number.POSITIVE_INFINITY, ...elements.map((element) => element.step_s))
     this.step = this.longest / 64
@@ -58,7 +60,10 @@ export class SlowSet {
     let changed = false
     this.elements.forEach((element, i) => {
       const predicted = this.steps < 2 ? this.mean[i]! : this.mean[i]! + this.slope[i]! * (mid - this.lastMid)
-      const means = { power_W: this.power[i]!, voltage_V: this.mean[i]!, current_A: this.meanCurrent[i]! }
+      // power met in the first half of the step, extrapolated
+      const quarter = time_s + this.step / 4 - this.lastMid
+      const power = Math.max(0, this.power[i]! + (this.steps < 2 ? 0 : this.powerSlope[i]! * quarter))
+      const means = { power_W: power, voltage_V: this.mean[i]!, current_A: this.meanCurrent[i]! }
       const rate = this.steps > 0 ? element.rate?.(this.own[i]!, means) : undefined
       const midOwn = this.own[i]!.map((value, j) => value + ((rate?.[j] ?? 0) * this.step) / 2)
       const law = element.law(midOwn, mid, predicted)
@@ -85,7 +90,9 @@ export class SlowSet {
       const mean = this.volts[i]! / h
       if (this.steps > 0) this.slope[i] = (mean - this.mean[i]!) / (mid - this.lastMid)
       this.mean[i] = mean
-      this.power[i] = this.watts[i]! / h
+      const power = this.watts[i]! / h
+      if (this.steps > 0) this.powerSlope[i] = (power - this.power[i]!) / (mid - this.lastMid)
+      this.power[i] = power
       this.meanCurrent[i] = this.amps[i]! / h
       const own = this.own[i]!
       const before = element.law(own, mid, mean)
@@ -107,7 +114,7 @@ export class SlowSet {
     })
     this.lastMid = mid
     this.steps++
-    const factor = Math.min(2, Math.max(0.3, 0.012 / Math.max(change, 1e-6)))
+    const factor = Math.min(2, Math.max(0.3, 0.003 / Math.max(change, 1e-6)))
     this.step = Math.min(this.longest, Math.max(this.longest * 1e-4, this.step * factor))
     return this.open(this.to_s)
   }

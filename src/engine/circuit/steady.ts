@@ -113,7 +113,13 @@ export function steadyState(circuit: Circuit, options: SteadyOptions): SteadyRes
 }
 
 function failure(stop: RunFailure): SteadyFailure {
-  return { ok: false, code: stop.code, message: stop.message, residual: Number.POSITIVE_INFINITY, multipliers: [] }
+  return {
+    ok: false,
+    code: stop.code,
+    message: stop.message,
+    residual: Number.POSITIVE_INFINITY,
+    multipliers: [],
+  }
 }
 
 function check(circuit: Circuit, options: SteadyOptions): RunFailure | undefined {
@@ -123,7 +129,8 @@ function check(circuit: Circuit, options: SteadyOptions): RunFailure | undefined
   const { solve } = options
   if (solve !== undefined) {
     if (circuit.netlist.knobs?.[solve.knob] === undefined) return fail(`no knob called ${solve.knob}`)
-    if (!(solve.high > solve.low)) return fail(`solve.high is ${solve.high}, must be above low = ${solve.low}`)
+    if (!(solve.high > solve.low))
+      return fail(`solve.high is ${solve.high}, must be above low = ${solve.low}`)
     const problem = unknownNames(circuit.layout, solve.average, 'solve.average')[0]
     if (problem !== undefined) return fail(problem.message)
   }

@@ -318,5 +318,13 @@ export function projectRow(
       cIm[k]! += f * vIm[j * count + k]!
     }
   }
-  return { cRe, cIm, d: flat.slice(n, n + u), e: flat.slice(n + u), x: flat.slice(0, n), grossX: gross.slice(0, n), grossU: gross.slice(n) }
+  return {
+    cRe,
+    cIm,
+    d: flat.slice(n, n + u),
+    e: flat.slice(n + u),
+    x: flat.slice(0, n),
+    grossX: gross.slice(0, n),
+    grossU: gross.slice(n),
+  }
 }

@@ -154,7 +154,7 @@ export function mains(p: Parameters, loadFrom_s: number, lamp: boolean): Netlist
       a: 'bp',
       b: 'bn',
       initial: [],
-      step_s: 1e-3,
+      step_s: 2e-4,
       hold: 0.1,
       // i = P v / max(v, Vq)^2, applied over 1 ms from loadFrom_s
       law: (_, time_s, v) => {
@@ -174,7 +174,7 @@ export function mains(p: Parameters, loadFrom_s: number, lamp: boolean): Netlist
       a: 'la',
       b: 'ac3',
       initial: [p.T0!],
-      step_s: 1e-3,
+      step_s: 2e-4,
       hold: 1e-4,
       law: ([kelvin]) => ({ conductance_S: 1 / (p.Rhot! * (kelvin! / p.Thot!) ** p.ex!), current_A: 0 }),
       rate: ([kelvin], { power_W }) => [
@@ -186,7 +186,13 @@ export function mains(p: Parameters, loadFrom_s: number, lamp: boolean): Netlist
 
 /** Ideal switched flyback with its duty modulated by a sine, natural sampling. */
 export function modulated(p: Parameters): Netlist {
-  const sine = (name: string, node: string, offset: number, amplitude: number, phase_rad: number): Element => ({
+  const sine = (
+    name: string,
+    node: string,
+    offset: number,
+    amplitude: number,
+    phase_rad: number,
+  ): Element => ({
     kind: 'voltage-source',
     name,
     a: node,

@@ -1,4 +1,11 @@
-import { current, difference, type Element, type Probe, scaled, voltage } from '../../../src/engine/circuit/index.ts'
+import {
+  current,
+  difference,
+  type Element,
+  type Probe,
+  scaled,
+  voltage,
+} from '../../../src/engine/circuit/index.ts'
 
 export type Parameters = Readonly<Record<string, number>>
 
