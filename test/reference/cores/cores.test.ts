@@ -28,7 +28,7 @@ const metres = (row: Row) =>
 function tolerance(row: Row): number {
   if (row.shape === 'PQ') return 0.13
   if (row.shape === 'RM') return 0.1
-  return row.size === 'EI25' || row.size === 'EI35' ? 0.07 : 0.03
+  return row.size === 'EI35' ? 0.07 : 0.03
 }
 
 describe('effective parameters against printed tables', () => {
@@ -50,11 +50,11 @@ describe('ETD29/16/10, every printed figure', () => {
   const row = rows.find((r) => r.size === 'ETD29/16/10') as Row
   const dimensions = metres(row)
 
-  it('core constant, volume and least area from dimensions (2 %: mid-tolerance dimensions)', () => {
+  it('volume and least area (2 %: mid-tolerance dimensions), core constant (4 %: makers print 0.93 to 0.947)', () => {
     const e = effectiveParameters('ETD', dimensions)
     expect(Math.abs(e.minimumArea_m2 / 71e-6 - 1)).toBeLessThan(0.02)
     expect(Math.abs(e.volume_m3 / 5470e-9 - 1)).toBeLessThan(0.02)
-    expect(Math.abs(e.C1_per_m / 947 - 1)).toBeLessThan(0.05)
+    expect(Math.abs(e.C1_per_m / 947 - 1)).toBeLessThan(0.04)
   })
 
   it('identities of a printed table: C1 = le/Ae (0.2 %: rounding)', () => {
