@@ -98,7 +98,7 @@ export class Search {
       // a few samples, then look again at what is active
       span.prepareRotation(step)
       for (let i = 0; i < 6 && s < to; i++) {
-        const next = s + step < to ? s + step : to
+        const next = Math.min(s + step, to)
         if (next < to) span.rotate()
         else span.exponentials(next)
         this.steps++
