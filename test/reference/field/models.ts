@@ -174,7 +174,7 @@ export const leakageLayout = (item: Case): StackLayout => {
     tapes: [],
     shields: [],
     availableWidth_m: slot.height_m,
-    build_m: 0.01,
+    build_m: layers.at(-1)!.top_m,
     windowHeight_m: 0.01,
     fill: 1,
     copperFill: 1,

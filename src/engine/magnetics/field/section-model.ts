@@ -1,4 +1,4 @@
-import { postDistance_m, type StackLayout, wirePositions } from '../stack/index.ts'
+import { fieldWidth_m, postDistance_m, type StackLayout, wirePositions } from '../stack/index.ts'
 import { wireHeight_m } from '../wire/index.ts'
 import type { Conductor } from './conductors.ts'
 import type { Band } from './slot.ts'
@@ -102,7 +102,8 @@ export const sectionModels = (layout: StackLayout, gaps: readonly WallGap[]): Se
   const turns = windings.map((winding) =>
     layout.sections.reduce((sum, section) => sum + (section.winding === winding ? section.turns : 0), 0),
   )
-  const { height_m, width_m, coveredFraction } = input.core
+  const { height_m, coveredFraction } = input.core
+  const width_m = fieldWidth_m(layout)
   const make = (heights: number, widths: number, part: number): SectionModel => ({
     model: {
       slot: {

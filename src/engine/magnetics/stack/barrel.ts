@@ -1,4 +1,4 @@
-import type { CoreWindow, StackInput } from './types.ts'
+import type { CoreWindow, StackInput, StackLayout } from './types.ts'
 
 /** Length of string round a barrel (m). */
 export const barrelPerimeter_m = (barrel: StackInput['former']['barrel']): number =>
@@ -30,3 +30,10 @@ export const postDistance_m = (core: CoreWindow, former: StackInput['former']): 
     )
   return former.wall_m
 }
+
+/**
+ * Width of the window for field purposes (m): the core's own, or as much as a winding that does not fit would need,
+ * so that its field stays defined.
+ */
+export const fieldWidth_m = (layout: StackLayout): number =>
+  Math.max(layout.input.core.width_m, postDistance_m(layout.input.core, layout.input.former) + layout.build_m)

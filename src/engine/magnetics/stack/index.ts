@@ -1,5 +1,5 @@
 export { type ResistanceMatrix, resistanceClosedForm } from './ac-resistance.ts'
-export { barrelPerimeter_m, coreLimit_m, postDistance_m, turnLength_m } from './barrel.ts'
+export { barrelPerimeter_m, coreLimit_m, fieldWidth_m, postDistance_m, turnLength_m } from './barrel.ts'
 export {
   type CapacitanceSettings,
   type LayerCapacitance,

@@ -1,5 +1,5 @@
 import { vacuumPermeability_H_per_m } from '../wire/index.ts'
-import { postDistance_m, turnLength_m } from './barrel.ts'
+import { fieldWidth_m, postDistance_m, turnLength_m } from './barrel.ts'
 import { layerSheets, sheetHarmonics } from './layer-sheets.ts'
 import type { StackLayout } from './types.ts'
 
@@ -39,7 +39,7 @@ export const leakageClosedForm = (
   if (excitedTurns === 0 || shortedTurns === 0 || excited === shorted) return undefined
 
   const height_m = input.core.height_m
-  const width_m = input.core.width_m
+  const width_m = fieldWidth_m(layout)
   const offset_m = postDistance_m(input.core, input.former)
   const perimeter_m = 2 * Math.PI * layout.barrelRadius_m
   const { count, x_m, thickness_m, span_m, lumped } = layerSheets(layout)

@@ -1,3 +1,4 @@
+import { fieldWidth_m } from './barrel.ts'
 import { layerSheets, sheetHarmonics } from './layer-sheets.ts'
 import type { StackLayout } from './types.ts'
 
@@ -28,7 +29,7 @@ export const layerFields = (layout: StackLayout, gap: GapShares): LayerFields =>
   const number = windings.length
   const { count, x_m, thickness_m, span_m } = layerSheets(layout)
   const height_m = input.core.height_m
-  const width_m = input.core.width_m
+  const width_m = fieldWidth_m(layout)
   const square = new Float64Array(count * number * number)
   const along = new Float64Array(count * samples * number)
   const across = new Float64Array(count * samples * number)
