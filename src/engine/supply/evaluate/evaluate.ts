@@ -1,10 +1,10 @@
 import { type Condition, conditions } from '../condition.ts'
 import type { Design } from '../design.ts'
-import type { ConditionReadings, Evaluation, Mode } from '../evaluation.ts'
+import type { ConditionReadings, Evaluation } from '../evaluation.ts'
 import type { Readings } from '../reading.ts'
 import { fixedReadings } from './fixed.ts'
-import { type Operation, operate } from './operate.ts'
-import type { Plant } from './plant.ts'
+import type { InputSide } from './input-side.ts'
+import { operate } from './operate.ts'
 import { plantOf } from './plant-of.ts'
 import { readCondition } from './read-condition.ts'
 import { readShort } from './read-short.ts'
@@ -28,6 +28,7 @@ const order = conditions
 export function evaluate(design: Design): Evaluation {
   const plant = plantOf(design)
   const results: ConditionReadings[] = new Array(conditions.length)
+  const sides: Partial<Record<Condition['input'], InputSide>> = {}
   for (const index of order) {
     const condition = conditions[index]!
     if (condition.kind === 'short') {
@@ -37,39 +38,37 @@ export function evaluate(design: Design): Evaluation {
         : { condition, runs: false, reason: idle.reason }
       continue
     }
-    results[index] = readOne(design, plant, condition, fullLoad(results, condition))
+    const full = fullLoad(results, condition)
+    const near = condition.corner === 'flux' ? (sides[condition.input] ?? null) : null
+    const operation = operate(plant, condition, guess(full, condition), near)
+    if (operation === null) {
+      results[index] = { condition, runs: false, reason: stopped }
+      continue
+    }
+    if (index === fullLoadAt[condition.input]) sides[condition.input] = operation.input
+    results[index] = {
+      condition,
+      runs: true,
+      mode: operation.valley.mode,
+      readings: readCondition(design, plant, condition, operation, condition.load === 1 ? null : full),
+    }
   }
   return { design, fixed: fixedReadings(design), conditions: results, depth: 'closed form' }
 }
 
+const stopped =
+  'the supply does not run here: the bulk voltage collapses between crests, or losses outgrow the power drawn'
+
+/** Readings at full load and the same input, for conditions that are near it or take their power ceiling from it. */
 function fullLoad(results: readonly ConditionReadings[], c: Condition): Readings | null {
-  if (c.corner !== 'typical' || c.load === null || c.load >= 1) return null
-  const full = results[fullLoadAt[c.input]]!
-  return full.runs ? full.readings : null
+  if (c.load === null || c.corner === 'power') return null
+  const full = results[fullLoadAt[c.input]]
+  return full?.runs ? full.readings : null
 }
 
-function readOne(d: Design, p: Plant, condition: Condition, full: Readings | null): ConditionReadings {
-  const operation = operate(p, condition, guess(full, condition))
-  if (operation === null)
-    return {
-      condition,
-      runs: false,
-      reason:
-        'the supply does not run here: the bulk voltage collapses between crests, or losses outgrow the power drawn',
-    }
-  return {
-    condition,
-    runs: true,
-    mode: modeOf(operation),
-    readings: readCondition(d, p, condition, operation, full),
-  }
-}
-
-/** Power drawn at a part of the load, from that at full load and the same input: a third of the losses stay. */
+/** Power drawn at a part of the load, from that at full load and the same input: a seventh of the losses stay. */
 function guess(full: Readings | null, c: Condition): number | null {
   if (full === null || c.load === null) return null
   const loss_W = full.input_W - full.output_W
   return c.load * full.output_W + (0.15 + 0.7 * c.load) * loss_W
 }
-
-const modeOf = (o: Operation): Mode => o.valley.mode

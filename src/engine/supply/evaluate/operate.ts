@@ -42,9 +42,15 @@ const staleness = ({ bulk, power_W }: InputSide, stage_W: number): number =>
 /**
  * Solves one condition: finds the power that the stage must draw so that output, losses and bulk voltage agree, with
  * on-resistance and copper at their own temperatures. Fixed point over that power, sped up by the secant of two
- * steps, from `guess_W` where a neighbouring condition is known. Null when there is none: the bulk collapses, or losses grow faster than the power drawn.
+ * steps, from `guess_W`, and from the mains corner `near`, where a neighbouring
+ * condition with the same bulk capacitance is known. Null when there is none: the bulk collapses, or losses grow faster than the power drawn.
  */
-export function operate(p: Plant, c: Condition, guess_W: number | null = null): Operation | null {
+export function operate(
+  p: Plant,
+  c: Condition,
+  guess_W: number | null = null,
+  near: InputSide | null = null,
+): Operation | null {
   const L = byCorner(p.inductance_H, c.corner)
   const leakage_H = c.corner === 'typical' ? p.leakage_H.typical : p.leakage_H.maximum
   const limit_A = byCorner(p.currentLimit_A, c.corner)
@@ -56,7 +62,7 @@ export function operate(p: Plant, c: Condition, guess_W: number | null = null): 
 
   let output_A = p.output_A * (c.load ?? 1.2)
   let stage_W = guess_W ?? (p.output_V * output_A + p.standing_W) * 1.25 + 0.3
-  let input: InputSide | null = null
+  let input = near
   let junction_C = p.ambient_C + 30
   let transformer_C = p.ambient_C + 30
   let inside_C = p.ambient_C
@@ -76,7 +82,7 @@ export function operate(p: Plant, c: Condition, guess_W: number | null = null): 
     if (step === mostSteps) return null
     // The bulk is solved anew when the power has moved enough to move it, and once more when it has nearly settled.
     const stale: number = input === null ? 1 : staleness(input, stage_W)
-    if (stale > (refine ? 3e-4 : 6e-3)) {
+    if (stale > (refine ? 1e-3 : 2e-2)) {
       input = inputSide(p, c.input, capacitance_F, stage_W, input)
       if (input === null) return null
     }
@@ -140,7 +146,7 @@ export function operate(p: Plant, c: Condition, guess_W: number | null = null): 
       inside_C + hotFactor * surfaceRise(Math.min(transformer_W, 1e3), p.transformerSurface_m2),
     )
     const settled =
-      Math.abs(junction_C - wasJunction_C) < 0.01 && Math.abs(transformer_C - wasTransformer_C) < 0.01
+      Math.abs(junction_C - wasJunction_C) < 0.02 && Math.abs(transformer_C - wasTransformer_C) < 0.02
 
     if (overload) {
       // The limit fixes what is drawn; what is left after losses is delivered.

@@ -1,6 +1,6 @@
 import { clampPower_W, leakagePower_W, settledClamp_V } from '../../converter/clamp.ts'
 import { shortPeak_A } from '../../converter/short.ts'
-import type { Readings } from '../reading.ts'
+import { type ReadingKey, type Readings, readingKeys } from '../reading.ts'
 import type { Plant } from './plant.ts'
 import { clampOvershoot_V } from './read-condition.ts'
 import { onResistance_ohm } from './stage-losses.ts'
@@ -54,69 +54,63 @@ export function readShort(p: Plant, idle: Readings): Readings {
     rectifierConduction_W +
     secondaryCopper_W +
     primaryCopper_W
-  return {
-    ...nothing(idle),
-    input_V: idle.input_V,
-    bulkPeak_V: crest_V,
-    bulkMinimum_V: idle.bulkMinimum_V,
-    bulkMean_V: idle.bulkMean_V,
-    bulkEnergy_J: idle.bulkEnergy_J,
-    bridgeReverse_V: idle.bridgeReverse_V,
-    bleed_W: idle.bleed_W,
-    input_W: loss_W,
-    mode: 2,
-    frequency_Hz: f,
-    duty,
-    onTime_s: duty / f,
-    secondaryDuty: conducting,
-    reflectedVoltage_V: reflected_V,
-    primaryPeak_A: peak_A,
-    primaryValley_A: Math.max(0, peak_A - (crest_V * duty) / (L * f)),
-    rippleRatio: Math.min(1, (crest_V * duty) / (L * f) / peak_A),
-    primary_Arms: primary_Arms,
-    secondaryPeak_A: short_A,
-    secondary_Arms: short_A * Math.sqrt(conducting),
-    limitPeak_A,
-    shortCurrent_A: short_A * conducting,
-    drainPlateau_V: crest_V + reflected_V,
-    drainPeak_V: crest_V + Math.max(clamp_V, reflected_V) + clampOvershoot_V,
-    onResistance_ohm: on_ohm,
-    switchConduction_W,
-    control_W: idle.control_W,
-    switch_W: switchConduction_W + idle.control_W,
-    switchJunction_C: p.ambient_C + (switchConduction_W + idle.control_W) * p.switchHeat_K_per_W,
-    primaryInductance_H: L,
-    fluxPeak_T: fluxPer_A * peak_A,
-    fluxLimit_T: fluxPer_A * Math.max(peak_A, limitPeak_A),
-    saturation_T: idle.saturation_T,
-    primaryCopper_W,
-    secondaryCopper_W,
-    transformer_W: primaryCopper_W + secondaryCopper_W,
-    transformer_C: idle.transformer_C,
-    clamp_V,
-    leakageEnergy_W: share * leakage_W,
-    clamp_W,
-    clampCurrent_Aavg: clamp_W / clamp_V,
-    rectifierReverse_V: crest_V / n,
-    rectifierReversePeak_V: (1.25 * crest_V) / n,
-    rectifierConduction_W,
-    rectifier_W: rectifierConduction_W,
-    rectifierJunction_C: p.ambient_C + rectifierConduction_W * p.rectifierHeat_K_per_W,
-    outputCapacitor_C: p.ambient_C,
-    bridgeJunction_C: p.ambient_C,
-    outputCapacitorLife_h: idle.outputCapacitorLife_h,
-    loss_W,
-  }
+  const r = zeros(idle)
+  r.input_V = idle.input_V
+  r.bulkPeak_V = crest_V
+  r.bulkMinimum_V = idle.bulkMinimum_V
+  r.bulkMean_V = idle.bulkMean_V
+  r.bulkEnergy_J = idle.bulkEnergy_J
+  r.bridgeReverse_V = idle.bridgeReverse_V
+  r.bleed_W = idle.bleed_W
+  r.input_W = loss_W
+  r.mode = 2
+  r.frequency_Hz = f
+  r.duty = duty
+  r.onTime_s = duty / f
+  r.secondaryDuty = conducting
+  r.reflectedVoltage_V = reflected_V
+  r.primaryPeak_A = peak_A
+  r.primaryValley_A = Math.max(0, peak_A - (crest_V * duty) / (L * f))
+  r.rippleRatio = Math.min(1, (crest_V * duty) / (L * f) / peak_A)
+  r.primary_Arms = primary_Arms
+  r.secondaryPeak_A = short_A
+  r.secondary_Arms = short_A * Math.sqrt(conducting)
+  r.limitPeak_A = limitPeak_A
+  r.shortCurrent_A = short_A * conducting
+  r.drainPlateau_V = crest_V + reflected_V
+  r.drainPeak_V = crest_V + Math.max(clamp_V, reflected_V) + clampOvershoot_V
+  r.onResistance_ohm = on_ohm
+  r.switchConduction_W = switchConduction_W
+  r.control_W = idle.control_W
+  r.switch_W = switchConduction_W + idle.control_W
+  r.switchJunction_C = p.ambient_C + (switchConduction_W + idle.control_W) * p.switchHeat_K_per_W
+  r.primaryInductance_H = L
+  r.fluxPeak_T = fluxPer_A * peak_A
+  r.fluxLimit_T = fluxPer_A * Math.max(peak_A, limitPeak_A)
+  r.saturation_T = idle.saturation_T
+  r.primaryCopper_W = primaryCopper_W
+  r.secondaryCopper_W = secondaryCopper_W
+  r.transformer_W = primaryCopper_W + secondaryCopper_W
+  r.transformer_C = idle.transformer_C
+  r.clamp_V = clamp_V
+  r.leakageEnergy_W = share * leakage_W
+  r.clamp_W = clamp_W
+  r.clampCurrent_Aavg = clamp_W / clamp_V
+  r.rectifierReverse_V = crest_V / n
+  r.rectifierReversePeak_V = (1.25 * crest_V) / n
+  r.rectifierConduction_W = rectifierConduction_W
+  r.rectifier_W = rectifierConduction_W
+  r.rectifierJunction_C = p.ambient_C + rectifierConduction_W * p.rectifierHeat_K_per_W
+  r.outputCapacitor_C = p.ambient_C
+  r.bridgeJunction_C = p.ambient_C
+  r.outputCapacitorLife_h = idle.outputCapacitorLife_h
+  r.loss_W = loss_W
+  return r
 }
 
-/** A record of zeros with the keys of another. */
-const nothing = (like: Readings): Readings => {
-  if (zeros === null) {
-    const zero: Record<string, number> = {}
-    for (const key of Object.keys(like)) zero[key] = 0
-    zeros = zero as Readings
-  }
-  return zeros
+/** A fresh record of zeros with the keys, and the shape in memory, of another. */
+function zeros(like: Readings): Record<ReadingKey, number> {
+  const record = { ...like }
+  for (const key of readingKeys) record[key] = 0
+  return record
 }
-
-let zeros: Readings | null = null

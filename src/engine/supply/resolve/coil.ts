@@ -139,7 +139,7 @@ function stackProblem(stack: readonly StackItem[], turns: Turns): string | null 
 }
 
 /** Harmonics at which resistance is computed; those between follow by interpolation on logarithms. */
-const nodes = [1, 3, 8, harmonicCount] as const
+const nodes = [1, 4, harmonicCount] as const
 const nodeBelow = Array.from({ length: harmonicCount }, (_, i) => {
   const k = i + 1
   let low = 0
