@@ -7,7 +7,12 @@ import { ensureInstalled, root } from './ensure-installed.mjs'
 if (existsSync(join(root, 'package-lock.json'))) {
   ensureInstalled()
   const { buildIfChanged } = await import('./build.mjs')
-  await buildIfChanged()
+  try {
+    await buildIfChanged()
+  } catch (error) {
+    console.error(error instanceof Error ? error.message : error)
+    process.exit(2)
+  }
 }
 const { runCommand } = await import('../dist/node/cli.js')
 process.exitCode = await runCommand(process.argv.slice(2))

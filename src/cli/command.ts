@@ -18,3 +18,6 @@ export type Command = {
 
 /** What the person typed is not usable; the message names it and says what would be. */
 export class InputError extends Error {}
+
+/** Text for a terminal: the thin spaces that stand between number and unit on paper become plain ones. */
+export const plain = (text: string): string => text.replace(/[\u202f\u00a0]/g, ' ')

@@ -4,14 +4,18 @@ import { conditionById } from '../engine/supply/condition.ts'
 import { reference } from '../engine/supply/refs.ts'
 
 const percent = (fraction: number) => `${(fraction * 100).toFixed(0)} %`
-const value = (limit: Limit, number: number) => formatQuantity(number, limit.unit as Unit)
+
+/** Units of limits that are written otherwise than quantities name them. */
+const unitOf: Readonly<Record<string, Unit>> = { '': '1', '°C': 'C', 'A²s': 'A2s', Ω: 'ohm' }
+
+const value = (limit: Limit, number: number) =>
+  limit.unit === 'A/m²'
+    ? `${formatQuantity(number / 1e6, '1')} A/mm²`
+    : formatQuantity(number, unitOf[limit.unit] ?? (limit.unit as Unit))
 
 /** `612 V, may be at most 595 V`. */
 const against = (limit: Limit) =>
   `${value(limit, limit.reading)}, ${limit.sense === 'at-most' ? 'at most' : 'at least'} ${value(limit, limit.rating)}`
-
-const where = (limit: Limit) =>
-  limit.condition === null ? '' : (conditionById.get(limit.condition)?.label ?? limit.condition)
 
 /** Words under one another in columns; the first column stands to the right. */
 function columns(rows: readonly (readonly string[])[]): string {
@@ -35,15 +39,16 @@ export function limitsTable(limits: readonly Limit[]): string {
     reference[limit.spot],
     limit.title,
     against(limit),
-    where(limit),
+    limit.condition ?? '',
   ])
   return columns([head, ...rows])
 }
 
 /** What gives first, in a paragraph: the reading, where, why it matters, and what would give more room. */
-export function givesFirst(limit: Limit): string {
+export function weakest(limit: Limit): string {
   const state = limit.holds ? `${percent(limit.margin)} left` : `BROKEN by ${percent(-limit.margin)}`
-  const place = where(limit) === '' ? '' : ` (${where(limit)})`
+  const condition = limit.condition === null ? undefined : conditionById.get(limit.condition)
+  const place = condition === undefined ? '' : ` (${condition.label})`
   return `Gives first: ${limit.title}, ${reference[limit.spot]}: ${against(limit)}${place}; ${state}.
   Why: ${limit.why}
   More room: ${limit.raise}`

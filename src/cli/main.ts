@@ -1,8 +1,10 @@
 import { type Command, exitCode, InputError, type Screen } from './command.ts'
+import { limitsCommand } from './limits.ts'
 import { version } from './package.ts'
 import { pageCommand } from './page.ts'
+import { paperCommand } from './paper.ts'
 
-const commands: readonly Command[] = [pageCommand]
+export const commands: readonly Command[] = [limitsCommand, paperCommand, pageCommand]
 
 const overview = () => `gapwright: design, wind and power up small isolated mains supplies
 

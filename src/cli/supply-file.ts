@@ -1,6 +1,7 @@
-import { readFile } from 'node:fs/promises'
+import { readFile, writeFile } from 'node:fs/promises'
 import { readDrawer, readSupply } from '../engine/file/file.ts'
 import { type FileResult, problemSentence } from '../engine/file/problem.ts'
+import { type Assessment, assess } from '../engine/limits/index.ts'
 import type { Drawer } from '../engine/parts/part.ts'
 import type { Supply } from '../engine/supply/supply.ts'
 import { InputError } from './command.ts'
@@ -21,6 +22,20 @@ async function readBytes(path: string): Promise<Uint8Array> {
   }
 }
 
+/** Writes a text for the person; what the disk says against it becomes an InputError. */
+export async function writeText(path: string, text: string, mayReplace: boolean): Promise<void> {
+  try {
+    await writeFile(path, text, { flag: mayReplace ? 'w' : 'wx' })
+  } catch (error) {
+    const code = (error as NodeJS.ErrnoException).code
+    throw new InputError(
+      code === 'EEXIST'
+        ? `${path} is there already; nothing was written`
+        : `${path} cannot be written (${code})`,
+    )
+  }
+}
+
 function contentOf<T>(path: string, read: FileResult<T>): T {
   if (read.ok) return read.value
   const sentences = read.problems.map((problem) => `  ${problemSentence(problem)}`)
@@ -34,3 +49,10 @@ export const readSupplyFile = async (path: string): Promise<Supply> =>
 /** Reads a drawer from a file, or throws an InputError that lists what is wrong with it. */
 export const readDrawerFile = async (path: string): Promise<Drawer> =>
   contentOf(path, readDrawer(await readBytes(path)))
+
+/** The assessment of a supply, or an InputError that says why there is none. */
+export function assessed(supply: Supply): Assessment {
+  const result = assess(supply)
+  if (result.ok) return result.value
+  throw new InputError(result.problems.map((problem) => `${problem.path}: ${problem.message}`).join('\n'))
+}

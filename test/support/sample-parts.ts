@@ -117,7 +117,7 @@ export const sampleParts: Part[] = [
     kind: 'former',
     fits: ['E25/13/7'],
     width_m: 0.0155,
-    height_m: 0.0042,
+    height_m: 0.004,
     barrel: { section: 'rectangular', width_m: 0.0092, depth_m: 0.0092 },
     wall_m: 0.0009,
     flange_m: 0.001,

@@ -1,0 +1,162 @@
+import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { commands, runCommand } from '../../src/cli/main.ts'
+import { drawerText, supplyText } from '../../src/engine/file/file.ts'
+import { assess } from '../../src/engine/limits/index.ts'
+import { sampleDrawer, sampleSupply } from '../support/sample.ts'
+
+let work: string
+let file: string
+
+beforeAll(async () => {
+  work = await mkdtemp(join(tmpdir(), 'gapwright-commands-'))
+  file = join(work, 'sample.supply.json')
+  await writeFile(file, supplyText(sampleSupply()))
+  await writeFile(join(work, 'drawer.json'), drawerText(sampleDrawer()))
+})
+
+afterAll(() => rm(work, { recursive: true, force: true }))
+
+async function run(...argv: string[]): Promise<{ code: number; out: string; error: string }> {
+  let out = ''
+  let error = ''
+  const code = await runCommand(argv, {
+    out: (text) => {
+      out += text
+    },
+    error: (text) => {
+      error += text
+    },
+  })
+  return { code, out, error }
+}
+
+describe('help', () => {
+  it('lists every command, and each one teaches with examples that begin with its name', async () => {
+    const { out, code } = await run()
+    expect(code).toBe(0)
+    for (const { name, summary } of commands) {
+      expect(out).toContain(`  ${name.padEnd(10)}${summary}`)
+      const help = await run(name, '--help')
+      expect(help.code).toBe(0)
+      expect(help.out).toContain(`Examples\n  gapwright ${name}`)
+      expect((await run('help', name)).out).toBe(help.out)
+      expect(Math.max(...help.out.split('\n').map((line) => line.length))).toBeLessThanOrEqual(118)
+    }
+  })
+
+  it('is what docs/command-line.md says', async () => {
+    const page = fileURLToPath(new URL('../../docs/command-line.md', import.meta.url))
+    const text = await readFile(page, 'utf8')
+    for (const { help } of commands) expect(text).toContain(`\`\`\`\n${help}\`\`\``)
+  })
+
+  it('tells the version', async () => {
+    expect((await run('--version')).out).toMatch(/^\d+\.\d+\.\d+\n$/)
+  })
+})
+
+describe('limits', () => {
+  it('lists the weakest first, and tells by exit code that some limit is broken', async () => {
+    const { code, out } = await run('limits', file)
+    const assessment = assess(sampleSupply())
+    if (!assessment.ok) throw new Error('the sample cannot be assessed')
+    const { limits, givesFirst } = assessment.value
+    expect(out).toContain(`Gives first: ${givesFirst.title}`)
+    const lines = out.split('\n')
+    const places = limits.map((limit) => lines.findIndex((line) => line.includes(`  ${limit.title}  `)))
+    expect(places.every((place) => place > 0)).toBe(true)
+    expect(places).toEqual([...places].sort((a, b) => a - b))
+    expect(out.match(/BROKEN {2}/g)).toHaveLength(limits.filter((limit) => !limit.holds).length)
+    expect(code).toBe(1)
+  })
+
+  it('gives 0 exactly when all hold', async () => {
+    const { out, code } = await run('limits', file, '--json')
+    const answer = JSON.parse(out)
+    expect(answer).toMatchObject({ supply: { id: 'sample', revision: 'A' }, depth: 'closed form' })
+    expect(answer.limits.length).toBeGreaterThan(30)
+    expect(
+      answer.limits.every((limit: any) => Number.isFinite(limit.reading) && Number.isFinite(limit.margin)),
+    ).toBe(true)
+    expect(answer.holds).toBe(answer.limits.every((limit: any) => limit.holds))
+    expect(code).toBe(answer.holds ? 0 : 1)
+  })
+
+  it('shows only the first of them', async () => {
+    expect(JSON.parse((await run('limits', file, '--json', '--top', '3')).out).limits).toHaveLength(3)
+  })
+})
+
+describe('paper', () => {
+  it('prints the winding sheet with what the file says', async () => {
+    const { code, out } = await run('paper', 'winding-sheet', file)
+    expect(code).toBe(0)
+    expect(out).toContain('0.256 mm ground into the post')
+    expect(out).toMatch(/1 P +0\.28 mm +63 /)
+    expect(out).toMatch(/2 S +0\.4 mm × 4 in hand +8 /)
+    expect(out).toContain('discharge and measure before touching')
+  })
+
+  it('writes the parts list as a table file, and knows the drawer', async () => {
+    const out = join(work, 'parts.csv')
+    const { code } = await run(
+      'paper',
+      'parts-csv',
+      file,
+      '--drawer',
+      join(work, 'drawer.json'),
+      '--out',
+      out,
+    )
+    expect(code).toBe(0)
+    const rows = (await readFile(out, 'utf8')).trim().split('\n')
+    expect(rows[0]).toContain('reference,quantity,part')
+    expect(rows.find((row) => row.startsWith('U1,'))).toContain('have')
+  })
+})
+
+describe('what cannot be used', () => {
+  it.each<[string, string[]]>([
+    ['There is no command "lmits"', ['lmits']],
+    ['the file of a supply is missing', ['limits']],
+    ['there is no file nowhere.json', ['limits', 'nowhere.json']],
+    ["Unknown option '--colour'", ['limits', 'x', '--colour']],
+    ['"more" is one word too many', ['limits', 'x', 'more']],
+    ['--top none is not a whole number', ['limits', 'FILE', '--top', 'none']],
+    ['"label" is no paper', ['paper', 'label', 'FILE']],
+    ['--port many is not a number', ['page', '--port', 'many', '--no-open']],
+    ['cannot be written', ['paper', 'parts-csv', 'FILE', '--out', '/nowhere/parts.csv']],
+  ])('%s: exit code 2, and where help is', async (sentence, argv) => {
+    const { code, out, error } = await run(...argv.map((word) => (word === 'FILE' ? file : word)))
+    expect(error).toContain(sentence)
+    expect(error).toContain('gapwright')
+    expect(out).toBe('')
+    expect(code).toBe(2)
+  })
+
+  it('a file that is no supply, with every path and sentence', async () => {
+    const bad = join(work, 'bad.supply.json')
+    const supply = sampleSupply()
+    supply.build.clamp.voltage_V = 900
+    supply.build.bulkCount = 0
+    await writeFile(bad, JSON.stringify(supply))
+    const { code, error } = await run('limits', bad)
+    expect(code).toBe(2)
+    expect(error).toContain('  build.clamp.voltage_V: 900 is over 600\n')
+    expect(error).toContain('  build.bulkCount: 0 is under 1\n')
+  })
+
+  it('a supply that cannot be wound as it says, with the place', async () => {
+    const odd = join(work, 'odd.supply.json')
+    const supply = sampleSupply()
+    supply.build.transformer.biasTurns = 9
+    await writeFile(odd, supplyText(supply))
+    const { code, error } = await run('limits', odd)
+    expect(code).toBe(2)
+    expect(error).toContain('build.transformer.stack: ')
+  })
+})
