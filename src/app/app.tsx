@@ -70,16 +70,13 @@ export const App = () => {
   const doc: Doc<unknown> | null = supplyDoc ?? (route.at === 'drawer' ? drawerDoc : null)
   return (
     <>
-      <a
+      <button
+        type="button"
         className="skip"
-        href="#limits"
-        onClick={(event) => {
-          event.preventDefault()
-          document.querySelector<HTMLElement>('#limits, main')?.focus()
-        }}
+        onClick={() => document.querySelector<HTMLElement>('#limits, main')?.focus()}
       >
         {strings.skip}
-      </a>
+      </button>
       <Header
         route={route}
         doc={doc}

@@ -101,7 +101,7 @@ const keepsOwnUndo = (field: Element | null): boolean =>
 
 /** Keys that work everywhere on the page. */
 export const followKeys = (): void => {
-  addEventListener('keydown', (event) => {
+  addEventListener('keydown', (event: KeyboardEvent) => {
     const command = event.ctrlKey || event.metaKey
     const key = event.key.toLowerCase()
     const act = (run: () => void) => {

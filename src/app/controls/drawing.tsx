@@ -1,6 +1,7 @@
 import { createElement, type KeyboardEvent, type MouseEvent, memo, type ReactNode } from 'react'
 import { drawingStyle } from '../../drawing/style.ts'
 import type { SvgNode } from '../../drawing/svg/node.ts'
+import { adoptStyle } from './style.ts'
 
 const names: Record<string, string> = { class: 'className', tabindex: 'tabIndex' }
 
@@ -16,20 +17,11 @@ const element = (node: SvgNode | string, key: number): ReactNode => {
   return createElement(node.tag, properties, ...node.children.map(element))
 }
 
-let styled = false
-const giveStyle = () => {
-  if (styled) return
-  styled = true
-  const sheet = new CSSStyleSheet()
-  sheet.replaceSync(drawingStyle)
-  document.adoptedStyleSheets = [...document.adoptedStyleSheets, sheet]
-}
-
 /**
  * A drawing given as data. Parts in it that carry a spot answer to pointer, Enter and Space through `pick`.
  */
 export const Drawing = memo(({ node, pick }: { node: SvgNode; pick?: (spot: string) => void }) => {
-  giveStyle()
+  adoptStyle(drawingStyle)
   const spotOf = (event: MouseEvent | KeyboardEvent) =>
     (event.target as Element).closest<SVGElement>('[data-spot]')?.dataset.spot
   return (

@@ -1,13 +1,11 @@
 /** Line drawings on a 16-unit square, one stroke weight; always beside or under an accessible name. */
 const paths = {
-  mark: 'M2.5 4v8h3V9.7h5V12h3V4h-3v2.3h-5V4z',
   undo: 'M6 3.5 2.5 7 6 10.5M2.5 7h6.8a4 4 0 0 1 0 8H7',
   redo: 'M10 3.5 13.5 7 10 10.5M13.5 7H6.7a4 4 0 0 0 0 8H9',
   shelf: 'M2 13.5h12M2 8h12M4 8V4.5h2.5V8M9 8V3h3v5M4.5 13.5V10h6v3.5',
   drawer: 'M2 3h12v10.5H2zM2 8.2h12M6.5 5.7h3M6.5 10.9h3',
   command: 'M3 4.5 6 8l-3 3.5M8 12h5',
   down: 'm4 6.5 4 4 4-4',
-  right: 'm6.5 4 4 4-4 4',
   close: 'm4 4 8 8m0-8-8 8',
   copy: 'M5.5 5.5v-3h8v8h-3M2.5 5.5h8v8h-8z',
   bin: 'M3 4.5h10M6.5 4.5v-2h3v2M4.5 4.5l.6 9h5.8l.6-9M7 7v4m2-4v4',
@@ -19,14 +17,15 @@ const paths = {
   half: 'M8 2.5a5.5 5.5 0 1 1 0 11zM8 2.5a5.5 5.5 0 1 0 0 11z',
   free: 'M8 4.5a3.5 3.5 0 1 1 0 7 3.5 3.5 0 0 1 0-7',
   pin: 'M8 1.5v3M8 11.5v3M1.5 8h3M11.5 8h3M8 4.5a3.5 3.5 0 1 1 0 7 3.5 3.5 0 0 1 0-7M8 7.4v1.2',
+  enlarge: 'M9.5 2.5h4v4m0-4-4.2 4.2M6.5 13.5h-4v-4m0 4 4.2-4.2',
+  shrink: 'M13.2 6.5h-4v-4m0 4 4.2-4.2M2.8 9.5h4v4m0-4-4.2 4.2',
   print: 'M4.5 6V2.5h7V6M4.5 11.5h-2V6h11v5.5h-2M4.5 9.5h7v4h-7z',
-  pen: 'm3 13 .6-2.8L10.8 3l2.2 2.2-7.2 7.2zM9.4 4.4l2.2 2.2',
 } as const
 
-export type IconName = keyof typeof paths
+type IconName = keyof typeof paths
 
-export const Icon = ({ name, filled = false }: { name: IconName; filled?: boolean }) => (
-  <svg className="icon" viewBox="0 0 16 16" aria-hidden="true" data-filled={filled || undefined}>
+export const Icon = ({ name }: { name: IconName }) => (
+  <svg className="icon" viewBox="0 0 16 16" aria-hidden="true">
     <path d={paths[name]} />
   </svg>
 )

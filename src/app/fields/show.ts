@@ -25,11 +25,11 @@ export const bareOf = (unit: string): string | undefined => (unit === 'metre' ? 
 export const show = (value: number, unit: string, digits = 3): string => {
   const text =
     unit === 'A/m²'
-      ? `${formatQuantity(value / 1e6, '1', digits)}\u202fA/mm²`
+      ? `${formatQuantity(value / 1e6, '1', digits)}\u00a0A/mm²`
       : unit === '°C'
         ? formatQuantity(Math.round(value), 'C', 4)
         : formatQuantity(value, unitOf(unit), digits)
-  return text.replace('-', minus)
+  return text.replace('-', minus).replaceAll('\u202f', '\u00a0')
 }
 
 /** A fraction as percent: `12 %`, `−3.4 %`; whole percents from ten on. */
@@ -38,4 +38,4 @@ export const showPercent = (fraction: number): string =>
 
 /** `85–265 V`; one value where both are the same. */
 export const showRange = (low: number, high: number, unit: string): string =>
-  formatRange(low, high, unitOf(unit), 4).replace(/^-/, minus)
+  formatRange(low, high, unitOf(unit), 4).replace(/^-/, minus).replaceAll('\u202f', '\u00a0')

@@ -1,12 +1,10 @@
+import { closeMargin } from '../../drawing/supply/schematic-model.ts'
 import type { Limit } from '../../engine/limits/limit.ts'
-
-/** Room below which a limit that holds is called close. */
-const close = 0.1
 
 export type Standing = 'over' | 'close' | 'holds'
 
 export const standing = (limit: Limit): Standing =>
-  !limit.holds ? 'over' : limit.margin < close ? 'close' : 'holds'
+  !limit.holds ? 'over' : limit.margin < closeMargin ? 'close' : 'holds'
 
 export const countStandings = (limits: readonly Limit[]): Record<Standing, number> => {
   const count = { over: 0, close: 0, holds: 0 }

@@ -26,8 +26,7 @@ export const benchStrings = {
       short: 'output shorted',
     },
   },
-  mode: { skip: 'skipping pulses', discontinuous: 'discontinuous', continuous: 'continuous' },
-  modeLabel: 'Mode',
+  notRunning: 'does not run',
   readings: {
     title: 'Readings',
     quantity: 'Quantity',
@@ -57,6 +56,27 @@ export const benchStrings = {
     quantity: 'Place',
     caution: 'Estimates for still air. Read them with a thermocouple, isolated, before you trust them.',
   },
+  figures: {
+    turns: 'Turns, primary : secondary : bias',
+    inductance: 'Primary inductance',
+    gapPost: 'Gap in the post',
+    gapLegs: 'Spacer under each leg',
+    reflected: 'Reflected voltage',
+    leakage: 'Leakage',
+  },
+  winding: {
+    title: (name: string) => `Winding window of ${name}`,
+    section:
+      'Section through the window, true to scale, former at the foot. Dashed line: height of the build.',
+    pins: 'Square: pin 1. Dot: start of a winding.',
+  },
+  papers: {
+    sheets: { winding: 'Winding sheet', parts: 'Parts list' },
+    print: 'Print this sheet',
+    csv: 'Save as CSV',
+  },
+  enlarge: 'Enlarge',
+  shrink: 'Side by side',
   problem: {
     title: 'No answer yet',
     lead: 'These parts do not make a supply that can be calculated:',

@@ -1,19 +1,29 @@
-import { lazy, memo, Suspense } from 'react'
+import { lazy, memo, type ReactNode, Suspense } from 'react'
 import type { Limit } from '../../../engine/limits/limit.ts'
 import type { Evaluation } from '../../../engine/supply/evaluation.ts'
 import { reference, type Spot } from '../../../engine/supply/refs.ts'
+import { Icon } from '../../controls/icon.tsx'
 import { type BenchView, go, type Route } from '../../state/route.ts'
+import { createStore, useStore } from '../../state/store.ts'
 import { benchStrings as words } from '../../strings/bench.ts'
+import { HeatView } from './heat-view.tsx'
+import { KeyFigures } from './key-figures.tsx'
+import { ReadingsView } from './readings-view.tsx'
+import { SchematicView } from './schematic-view.tsx'
 import { availableViews } from './slots.ts'
+import { SpotCard } from './spot-card.tsx'
+import { WindingView } from './winding-view.tsx'
 
-const SchematicView = lazy(() => import('./schematic-view.tsx').then((m) => ({ default: m.SchematicView })))
-const ReadingsView = lazy(() => import('./readings-view.tsx').then((m) => ({ default: m.ReadingsView })))
-const HeatView = lazy(() => import('./heat-view.tsx').then((m) => ({ default: m.HeatView })))
-const SpotCard = lazy(() => import('./spot-card.tsx').then((m) => ({ default: m.SpotCard })))
+const PapersView = lazy(() => import('./papers-view.tsx').then((m) => ({ default: m.PapersView })))
 
 type SupplyRoute = Extract<Route, { at: 'supply' }>
 
-const Tabs = ({ route, view }: { route: SupplyRoute; view: BenchView }) => (
+/** The middle alone on the screen, for a drawing that wants room. */
+export const wideBench = createStore(false)
+
+const toggleWide = () => wideBench.set((wide) => !wide)
+
+const Tabs = ({ route, view, wide }: { route: SupplyRoute; view: BenchView; wide: boolean }) => (
   <nav className="tabs" aria-label={words.viewsLabel}>
     {availableViews.map((name) => (
       <button
@@ -25,8 +35,13 @@ const Tabs = ({ route, view }: { route: SupplyRoute; view: BenchView }) => (
         {words.views[name]}
       </button>
     ))}
-    <span className="depth" title={words.depthMeans}>
-      {words.depth}
+    <span className="tabs-end">
+      <span className="depth" title={words.depthMeans}>
+        {words.depth}
+      </span>
+      <button type="button" className="enlarge" aria-pressed={wide} onClick={toggleWide}>
+        <Icon name={wide ? 'shrink' : 'enlarge'} /> {wide ? words.shrink : words.enlarge}
+      </button>
     </span>
   </nav>
 )
@@ -36,15 +51,27 @@ const View = ({
   evaluation,
   limits,
   pick,
+  children,
 }: {
   view: BenchView
   evaluation: Evaluation
   limits: readonly Limit[]
   pick: (spot: string) => void
+  children: ReactNode
 }) => {
   switch (view) {
     case 'schematic':
-      return <SchematicView evaluation={evaluation} limits={limits} pick={pick} />
+      return (
+        <>
+          <SchematicView evaluation={evaluation} limits={limits} pick={pick} />
+          {children}
+          <KeyFigures evaluation={evaluation} />
+        </>
+      )
+    case 'winding':
+      return <WindingView design={evaluation.design} />
+    case 'papers':
+      return <PapersView evaluation={evaluation} limits={limits} />
     case 'heat':
       return <HeatView evaluation={evaluation} limits={limits} />
     default:
@@ -66,26 +93,28 @@ export const BenchPanel = memo(
     pickLimit: (id: string) => void
   }) => {
     const view = route.view !== null && availableViews.includes(route.view) ? route.view : availableViews[0]!
+    const wide = useStore(wideBench, (w) => w)
     const spot = route.focus !== null && route.focus in reference ? (route.focus as Spot) : null
     return (
       <>
-        <Tabs route={route} view={view} />
+        <Tabs route={route} view={view} wide={wide} />
         <Suspense fallback={<div className="view-waits" />}>
           <View
             view={view}
             evaluation={evaluation}
             limits={limits}
             pick={(focus) => go({ ...route, view, focus }, true)}
-          />
-          {spot !== null && (
-            <SpotCard
-              spot={spot}
-              evaluation={evaluation}
-              limits={limits}
-              pickLimit={pickLimit}
-              close={() => go({ ...route, focus: null }, true)}
-            />
-          )}
+          >
+            {spot !== null && (
+              <SpotCard
+                spot={spot}
+                evaluation={evaluation}
+                limits={limits}
+                pickLimit={pickLimit}
+                close={() => go({ ...route, focus: null }, true)}
+              />
+            )}
+          </View>
         </Suspense>
       </>
     )

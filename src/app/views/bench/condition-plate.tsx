@@ -1,5 +1,6 @@
 import type { ConditionId } from '../../../engine/supply/condition.ts'
 import { conditionById } from '../../../engine/supply/condition.ts'
+import type { Evaluation } from '../../../engine/supply/evaluation.ts'
 import { createStore, useStore } from '../../state/store.ts'
 import { benchStrings } from '../../strings/bench.ts'
 
@@ -10,6 +11,12 @@ const corners = ['power-corner', 'flux-corner', 'overload-minimum', 'overload-ma
 
 /** The condition at which readings are shown, everywhere on the page. */
 export const conditionStore = createStore<ConditionId>('nominal-100')
+
+/** Why the supply does not run at a condition. */
+export const reasonAt = (evaluation: Evaluation, id: ConditionId): string => {
+  const there = evaluation.conditions.find((c) => c.condition.id === id)
+  return there && !there.runs ? there.reason : ''
+}
 
 const Choice = ({ id, now, children }: { id: ConditionId; now: ConditionId; children: string }) => (
   <button

@@ -10,7 +10,7 @@ import { standing } from '../../state/limits.ts'
 import { useStore } from '../../state/store.ts'
 import { benchStrings } from '../../strings/bench.ts'
 import { limitStrings } from '../../strings/limits.ts'
-import { ConditionPlate, conditionStore } from './condition-plate.tsx'
+import { ConditionPlate, conditionStore, reasonAt } from './condition-plate.tsx'
 
 const words = benchStrings.heat
 
@@ -60,7 +60,15 @@ const Bar = ({ of, state }: { of: number; state?: string }) => (
 export const HeatView = memo(
   ({ evaluation, limits }: { evaluation: Evaluation; limits: readonly Limit[] }) => {
     const condition = useStore(conditionStore, (c) => c)
-    const { readings } = at(evaluation, condition)
+    const there = at(evaluation, condition)
+    if (there === null)
+      return (
+        <div className="heat">
+          <ConditionPlate />
+          <p className="problem">{reasonAt(evaluation, condition)}</p>
+        </div>
+      )
+    const { readings } = there
     const items = losses
       .map((key) => ({ key, loss_W: readings[key] }))
       .filter(({ loss_W }) => loss_W > 0)

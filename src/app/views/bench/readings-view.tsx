@@ -1,8 +1,8 @@
 import { memo, useMemo, useState } from 'react'
 import type { Limit } from '../../../engine/limits/limit.ts'
-import { conditions } from '../../../engine/supply/condition.ts'
+import { type ConditionId, conditionById, conditions } from '../../../engine/supply/condition.ts'
 import type { Evaluation } from '../../../engine/supply/evaluation.ts'
-import { at } from '../../../engine/supply/evaluation.ts'
+import { at, modeInWords } from '../../../engine/supply/evaluation.ts'
 import {
   type FixedReadingKey,
   fixedReadingKeys,
@@ -19,7 +19,7 @@ import { show } from '../../fields/show.ts'
 import { useStore } from '../../state/store.ts'
 import { benchStrings } from '../../strings/bench.ts'
 import { spotLabel } from '../../strings/spots.ts'
-import { ConditionPlate, conditionStore } from './condition-plate.tsx'
+import { ConditionPlate, conditionStore, reasonAt } from './condition-plate.tsx'
 
 const words = benchStrings.readings
 
@@ -35,9 +35,14 @@ const groupOf = (key: ReadingKey): Group =>
 
 const keysOf = (group: Group) => readingKeys.filter((key) => key !== 'mode' && groupOf(key) === group)
 
+const valueAt = (evaluation: Evaluation, condition: ConditionId, key: ReadingKey): string => {
+  const there = at(evaluation, condition)
+  return there === null ? benchStrings.notRunning : show(there.readings[key], infoOf(key).unit)
+}
+
 /** Every input and load as a small table: the whole behaviour of one reading at a glance. */
 const Everywhere = ({ evaluation, reading }: { evaluation: Evaluation; reading: ReadingKey }) => {
-  const { label, unit } = infoOf(reading)
+  const { label } = infoOf(reading)
   const inputs = ['minimum', 'nominal', 'maximum'] as const
   const loads = [0, 10, 50, 100] as const
   const corners = conditions.filter((c) => c.kind !== 'steady' || c.corner !== 'typical')
@@ -58,7 +63,7 @@ const Everywhere = ({ evaluation, reading }: { evaluation: Evaluation; reading: 
             <tr key={input}>
               <th scope="row">{benchStrings.condition.inputs[input]}</th>
               {loads.map((load) => (
-                <td key={load}>{show(at(evaluation, `${input}-${load}`).readings[reading], unit)}</td>
+                <td key={load}>{valueAt(evaluation, `${input}-${load}`, reading)}</td>
               ))}
             </tr>
           ))}
@@ -68,7 +73,7 @@ const Everywhere = ({ evaluation, reading }: { evaluation: Evaluation; reading: 
         {corners.map((corner) => (
           <div key={corner.id}>
             <dt>{benchStrings.condition.corner[corner.id as keyof typeof benchStrings.condition.corner]}</dt>
-            <dd>{show(at(evaluation, corner.id).readings[reading], unit)}</dd>
+            <dd>{valueAt(evaluation, corner.id, reading)}</dd>
           </div>
         ))}
       </dl>
@@ -78,9 +83,10 @@ const Everywhere = ({ evaluation, reading }: { evaluation: Evaluation; reading: 
 
 const rangeOf = (evaluation: Evaluation, key: ReadingKey): string => {
   const { unit } = infoOf(key)
-  const values = evaluation.conditions
-    .filter((c) => c.condition.kind === 'steady')
-    .map((c) => c.readings[key])
+  const values = evaluation.conditions.flatMap((c) =>
+    c.runs && c.condition.kind === 'steady' ? [c.readings[key]] : [],
+  )
+  if (values.length === 0) return ''
   const low = Math.min(...values)
   const high = Math.max(...values)
   const shownLow = show(low, unit)
@@ -180,10 +186,8 @@ export const ReadingsView = memo(
         <div className="readings-tools">
           <ConditionPlate />
           <p className="readings-here">
-            <b>{here.condition.label}</b>
-            <span>
-              {benchStrings.modeLabel}: {benchStrings.mode[here.mode]}
-            </span>
+            <b>{conditionById.get(condition)?.label}</b>
+            <span>{here === null ? reasonAt(evaluation, condition) : modeInWords(here)}</span>
           </p>
           <input
             type="search"
@@ -206,7 +210,9 @@ export const ReadingsView = memo(
                   <th scope="col">{words.range}</th>
                 </tr>
               </thead>
-              <tbody>{keys.map((key) => row(key, here.readings[key], rangeOf(evaluation, key)))}</tbody>
+              <tbody>
+                {keys.map((key) => row(key, here?.readings[key] ?? Number.NaN, rangeOf(evaluation, key)))}
+              </tbody>
             </table>
           ),
         )}

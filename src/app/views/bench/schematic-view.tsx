@@ -18,14 +18,9 @@ export const SchematicView = memo(
   }) => {
     const node = useMemo(() => schematic(schematicModel(evaluation, limits)), [evaluation, limits])
     return (
-      <div
-        className="sheet-scroll"
-        tabIndex={0}
-        role="region"
-        aria-label={node.attributes['aria-label'] as string}
-      >
+      <section className="sheet-scroll" aria-label={String(node.attributes['aria-label'])}>
         <Drawing node={node} pick={pick} />
-      </div>
+      </section>
     )
   },
 )

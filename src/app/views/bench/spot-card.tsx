@@ -1,4 +1,5 @@
 import type { Limit } from '../../../engine/limits/limit.ts'
+import { conditionById } from '../../../engine/supply/condition.ts'
 import { at, type Evaluation } from '../../../engine/supply/evaluation.ts'
 import {
   type FixedReadingKey,
@@ -45,8 +46,10 @@ export const SpotCard = ({
   const keys: (ReadingKey | FixedReadingKey)[] = [...readingKeys, ...fixedReadingKeys].filter(
     (key) => key !== 'mode' && together(infoOf(key).spot, spot),
   )
-  const valueOf = (key: ReadingKey | FixedReadingKey) =>
-    key in fixedReadingInfo ? evaluation.fixed[key as FixedReadingKey] : here.readings[key as ReadingKey]
+  const read = (key: ReadingKey | FixedReadingKey) =>
+    key in fixedReadingInfo
+      ? evaluation.fixed[key as FixedReadingKey]
+      : (here?.readings[key as ReadingKey] ?? Number.NaN)
   const place = sectionOfSpot(spot) === null ? null : spot
   return (
     <aside className="spot-card" aria-label={spotLabel(spot)}>
@@ -76,12 +79,12 @@ export const SpotCard = ({
       )}
       {keys.length > 0 && (
         <>
-          <p className="spot-condition">{here.condition.label}</p>
+          <p className="spot-condition">{conditionById.get(condition)?.label}</p>
           <dl className="spot-readings">
             {keys.map((key) => (
               <div key={key}>
                 <dt>{infoOf(key).label}</dt>
-                <dd>{show(valueOf(key), infoOf(key).unit)}</dd>
+                <dd>{show(read(key), infoOf(key).unit)}</dd>
               </div>
             ))}
           </dl>

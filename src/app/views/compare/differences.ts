@@ -108,9 +108,9 @@ export const buildDifferences = (
 ): Difference[] => pair(buildLines(left, leftAnswer), buildLines(right, rightAnswer))
 
 const readingLines = (evaluation: Evaluation): Line[] => {
-  const { readings } = at(evaluation, 'nominal-100')
+  const readings = at(evaluation, 'nominal-100')?.readings
   return [
-    ...readingKeys.filter((k) => k !== 'mode').map((key) => ({ key, value: readings[key] })),
+    ...readingKeys.filter((k) => k !== 'mode').map((key) => ({ key, value: readings?.[key] ?? Number.NaN })),
     ...fixedReadingKeys.map((key) => ({ key, value: evaluation.fixed[key] })),
   ].map(({ key, value }) => ({ id: key, label: infoOf(key).label, text: show(value, infoOf(key).unit) }))
 }

@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'react'
+import { useRef, useState } from 'react'
 import { commandList, redoHere, undoHere } from '../../commands/commands.ts'
 import { Icon } from '../../controls/icon.tsx'
 import type { Doc, SaveState } from '../../state/documents.ts'
@@ -25,7 +25,6 @@ const SaveMark = ({ save, again }: { save: SaveState; again: () => void }) => (
 const NameField = ({ name, rename }: { name: string; rename: (name: string) => void }) => {
   const [text, setText] = useState<string | null>(null)
   const ref = useRef<HTMLInputElement>(null)
-  useEffect(() => setText(null), [name])
   const keep = () => {
     const next = (text ?? name).trim().slice(0, 120)
     if (next !== '' && next !== name) rename(next)
@@ -92,7 +91,11 @@ export const Header = ({
       <span className="unseen">{strings.shelf.title}</span>
     </a>
     {name !== null &&
-      (rename ? <NameField name={name} rename={rename} /> : <span className="name-text">{name}</span>)}
+      (rename ? (
+        <NameField key={name} name={name} rename={rename} />
+      ) : (
+        <span className="name-text">{name}</span>
+      ))}
     {doc && <SaveMark save={doc.save} again={again} />}
     <span className="tools">
       {doc && (

@@ -42,7 +42,7 @@ const Card = ({
           <p className="shelf-need">
             <span>
               {source.kind === 'mains'
-                ? `${showRange(source.minimum_Vrms, source.maximum_Vrms, 'V')} ~`
+                ? `${showRange(source.minimum_Vrms, source.maximum_Vrms, 'V')} AC`
                 : `${showRange(source.minimum_V, source.maximum_V, 'V')} DC`}
             </span>
             <b>

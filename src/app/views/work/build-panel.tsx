@@ -10,7 +10,6 @@ import { Icon } from '../../controls/icon.tsx'
 import { type BuildRow, type BuildSection, buildSections, sectionOfSpot } from '../../fields/build-fields.ts'
 import { setting } from '../../fields/check.ts'
 import { partAt } from '../../fields/parts-in-use.ts'
-import { ratingsOf } from '../../fields/ratings.ts'
 import { showPercent } from '../../fields/show.ts'
 import { editSupply } from '../../state/desk.ts'
 import { type Path, valueAt } from '../../state/edits.ts'
@@ -65,7 +64,6 @@ const PartRow = ({ supply, place, count }: { supply: Supply; place: Place; count
         <span className="part-ref">{reference[place]}</span>
         <span className="part-name">{part?.name ?? words.empty}</span>
         <Icon name="down" />
-        {part && <small>{ratingsOf(part).join('  ')}</small>}
       </button>
       {picking && (
         <Suspense>
@@ -178,7 +176,7 @@ const Weakest = ({ limit }: { limit: Limit | undefined }) => {
   if (limit === undefined) return null
   const state = standing(limit)
   return (
-    <span className="section-weakest" data-state={state} title={limit.title}>
+    <span className="chapter-weakest" data-state={state} title={limit.title}>
       <StandingMark state={state} label={limitStrings[state]} /> {showPercent(limit.margin)}
     </span>
   )
@@ -198,7 +196,7 @@ const Section = ({
   const open = useStore(openSections, (s) => s.has(section.id))
   return (
     <details
-      className="section"
+      className="chapter"
       open={open}
       onToggle={(e) => toggleSection(section.id, e.currentTarget.open)}
     >

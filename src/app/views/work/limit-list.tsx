@@ -66,7 +66,7 @@ const Row = memo(
           <span className="limit-reading">
             <b>{show(limit.reading, limit.unit)}</b> {words.sense[limit.sense]}{' '}
             {show(limit.rating, limit.unit)}
-            <span className="limit-where">{conditionText(limit)}</span>
+            <span className="limit-where"> {conditionText(limit)}</span>
           </span>
         </button>
         {open && <Detail limit={limit} />}

@@ -1,3 +1,4 @@
+import { closeMargin } from '../../../drawing/supply/schematic-model.ts'
 import type { Limit } from '../../../engine/limits/limit.ts'
 import { showPercent } from '../../fields/show.ts'
 import { standing } from '../../state/limits.ts'
@@ -8,7 +9,7 @@ const from = -0.5
 const to = 1
 const width = 1000
 const x = (margin: number) => ((Math.min(Math.max(margin, from), to) - from) / (to - from)) * width
-const marks = [-0.5, -0.25, 0, 0.1, 0.25, 0.5, 0.75, 1]
+const marks = [-0.5, -0.25, 0, closeMargin, 0.25, 0.5, 0.75, 1]
 
 /**
  * Every limit as one stroke on one scale of room: what lies left of the post is over its rating. Strokes that would
@@ -41,7 +42,7 @@ export const MarginScale = ({ limits, pick }: { limits: readonly Limit[]; pick: 
           .join(', ')}`}
       >
         <rect className="scale-over" x="0" y="4" width={x(0)} height="36" />
-        <rect className="scale-close" x={x(0)} y="4" width={x(0.1) - x(0)} height="36" />
+        <rect className="scale-close" x={x(0)} y="4" width={x(closeMargin) - x(0)} height="36" />
         <line className="scale-base" x1="0" y1="40" x2={width} y2="40" />
         {marks.map((mark) => (
           <line

@@ -116,12 +116,12 @@ export const NeedPanel = memo(({ supply }: { supply: Supply }) => {
   )
   return (
     <>
-      <section className="section" aria-label={words.parts.input}>
+      <section className="chapter" aria-label={words.parts.input}>
         <h3>{words.parts.input}</h3>
         <SourceFields supply={supply} />
         {number('holdUp_s', 's', help.holdUp)}
       </section>
-      <section className="section" aria-label={words.parts.output}>
+      <section className="chapter" aria-label={words.parts.output}>
         <h3>{words.parts.output}</h3>
         <NumberOf
           supply={supply}
@@ -159,7 +159,7 @@ export const NeedPanel = memo(({ supply }: { supply: Supply }) => {
           help={help.feeds}
         />
       </section>
-      <section className="section" aria-label={words.parts.place}>
+      <section className="chapter" aria-label={words.parts.place}>
         <h3>{words.parts.place}</h3>
         {number('ambient_C', '°C', help.ambient)}
         <ChoiceField

@@ -10,7 +10,7 @@ import { buildStrings } from '../../strings/build.ts'
 import { strings } from '../../strings/common.ts'
 import { limitStrings } from '../../strings/limits.ts'
 import { needStrings } from '../../strings/need.ts'
-import { BenchPanel } from '../bench/bench-panel.tsx'
+import { BenchPanel, wideBench } from '../bench/bench-panel.tsx'
 import { BuildPanel } from './build-panel.tsx'
 import { LimitList } from './limit-list.tsx'
 import { NeedPanel } from './need-panel.tsx'
@@ -46,10 +46,11 @@ export const WorkView = ({ supply, route }: { supply: Supply; route: Extract<Rou
   const { result, shown } = useAssessment(supply)
   const slow = useDeferredValue(shown)
   const open = useStore(openLimit, (o) => o)
+  const wide = useStore(wideBench, (w) => w)
   const pickLimit = useCallback(showLimit, [])
   const limits = shown?.limits ?? []
   return (
-    <div className="work">
+    <div className="work" data-wide={wide || undefined}>
       <section className="panel verdict-panel" id="verdict" aria-label={limitStrings.title}>
         {result.ok ? (
           <Verdict limits={limits} pick={pickLimit} />
