@@ -16,7 +16,8 @@ function readsOrRefuses(read: Read, content: string | Uint8Array): boolean {
   for (const problem of result.problems) {
     expect(problem.message.length).toBeGreaterThan(3)
     expect(problem.message).not.toMatch(/undefined|\[object|NaN/)
-    expect(problem.message.length).toBeLessThan(1000)
+    expect(problem.message.length).toBeLessThanOrEqual(400)
+    expect(problem.path.length).toBeLessThan(300)
   }
   expect(Object.keys(Object.prototype)).toEqual([])
   return false
@@ -46,7 +47,7 @@ const nasty = fc.oneof(
     '../../etc/passwd',
     [],
     {},
-    'x'.repeat(100_000),
+    'x'.repeat(3000),
     Array.from({ length: 6000 }, () => 0),
     { toString: 1, valueOf: 2, hasOwnProperty: 3 },
   ),

@@ -18,10 +18,14 @@ export function readablePath(keys: readonly (string | number | symbol)[]): strin
   let path = ''
   for (const key of keys) {
     if (typeof key === 'number') path += `[${key}]`
-    else path += path === '' ? String(key) : `.${String(key)}`
+    else path += `${path === '' ? '' : '.'}${shortened(String(key), 60)}`
   }
   return path
 }
+
+/** Words of a file inside a message: cut where they would fill the screen. */
+export const shortened = (text: string, most: number): string =>
+  text.length > most ? `${text.slice(0, most - 3)}...` : text
 
 /** The value as short JSON for a message; long ones are cut. */
 export function readableValue(value: unknown): string | null {
@@ -30,7 +34,7 @@ export function readableValue(value: unknown): string | null {
   if (Array.isArray(value)) return `a list of ${value.length}`
   if (typeof value === 'object' && value !== null) return 'an object'
   const text = JSON.stringify(value) ?? String(value)
-  return text.length > 60 ? `${text.slice(0, 57)}...` : text
+  return shortened(text, 60)
 }
 
 /** `build.clamp.voltage_V: 900 is over 600`. */

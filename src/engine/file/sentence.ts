@@ -1,5 +1,5 @@
 import type { z } from 'zod'
-import { type FileProblem, readablePath, readableValue } from './problem.ts'
+import { type FileProblem, readablePath, readableValue, shortened } from './problem.ts'
 
 type Issue = z.core.$ZodIssue
 type Keys = readonly PropertyKey[]
@@ -38,7 +38,7 @@ function problemsOfIssue(issue: Issue, input: unknown): FileProblem[] {
       value: readableValue(valueAt(input, [...issue.path, key])),
     }))
   const path = readablePath(issue.path)
-  return [{ path, message: messageOf(issue, value), value: readableValue(value) }]
+  return [{ path, message: shortened(messageOf(issue, value), 400), value: readableValue(value) }]
 }
 
 function messageOf(issue: Issue, value: unknown): string {
