@@ -16,7 +16,7 @@ export const GapGauge = ({ margin, state }: { margin: number; state: 'over' | 'c
     >
       <rect className="gauge-bar" x="0" y="2" width={Math.min(used, 1) * post} height="4" />
       {used > 1 && <rect className="gauge-past" x={post} y="2" width={(used - 1) * post} height="4" />}
-      <rect className="gauge-post" x={post} y="0" width="0.9" height="8" />
+      <line className="gauge-post" x1={post} x2={post} y1="0" y2="8" />
     </svg>
   )
 }

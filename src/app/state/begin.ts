@@ -3,9 +3,11 @@ import type { Result } from '../../engine/supply/result.ts'
 import type { Supply } from '../../engine/supply/supply.ts'
 import { desk } from './desk.ts'
 
-/** A supply to begin with, from the drawer at hand. */
+/** A supply to begin with, from the parts of the drawer at hand. */
 export const begin = async (name: string, need: Need): Promise<Result<Supply>> => {
-  const { beginSupply } = await import('../begin/begin.ts')
+  const { proposeSupply } = await import('../../engine/search/propose.ts')
+  // Lets the button say that work goes on before the work begins.
+  await new Promise((resolve) => setTimeout(resolve, 30))
   const drawer = desk.get().drawer?.history.value
-  return drawer ? beginSupply(name, need, drawer) : { ok: false, problems: [] }
+  return drawer ? proposeSupply(need, drawer, { name }) : { ok: false, problems: [] }
 }

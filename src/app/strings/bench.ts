@@ -16,7 +16,7 @@ export const benchStrings = {
     label: 'Condition',
     input: 'Input',
     load: 'Load',
-    inputs: { minimum: 'lowest', nominal: 'usual', maximum: 'highest' },
+    inputs: { minimum: 'lowest', nominal: 'nominal', maximum: 'highest' },
     corners: 'Corners',
     corner: {
       'power-corner': 'least power',
@@ -57,7 +57,7 @@ export const benchStrings = {
     caution: 'Estimates for still air. Read them with a thermocouple, isolated, before you trust them.',
   },
   figures: {
-    turns: 'Turns, primary : secondary : bias',
+    turns: 'Turns P : S : bias',
     inductance: 'Primary inductance',
     gapPost: 'Gap in the post',
     gapLegs: 'Spacer under each leg',

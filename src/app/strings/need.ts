@@ -9,7 +9,7 @@ export const needStrings = {
   labels: {
     mains: 'Mains range',
     dc: 'Bus range',
-    nominal: 'Usual voltage',
+    nominal: 'Nominal',
     frequency: 'Frequency',
     output_V: 'Output voltage',
     trim: 'Trim range',
@@ -29,7 +29,7 @@ export const needStrings = {
   insulation: { basic: 'Basic', reinforced: 'Reinforced' },
   pollution: { 1: '1, sealed', 2: '2, indoors', 3: '3, damp, dusty' },
   nominalOutside: (text: string, low: string, high: string) =>
-    `Usual voltage ${text} is not between ${low} and ${high}`,
+    `Nominal ${text} is not between ${low} and ${high}`,
   needsRange: (label: string, text: string) => `${label}: ${text} is no range such as 85-265 V`,
   help: {
     range: {

@@ -20,7 +20,7 @@ export const shelfStrings = {
   swap: 'Swap',
   same: 'Nothing differs here.',
   sections: { need: 'Need', build: 'Build', readings: 'Readings', limits: 'Limits' },
-  condition: 'Usual input, full load, unless said otherwise',
+  condition: 'At nominal input and full load',
   chosen: 'chosen',
   what: 'What',
 } as const

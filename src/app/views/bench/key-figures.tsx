@@ -1,4 +1,5 @@
 import { memo } from 'react'
+import { conditionById } from '../../../engine/supply/condition.ts'
 import { at, type Evaluation } from '../../../engine/supply/evaluation.ts'
 import { infoOf, type ReadingKey } from '../../../engine/supply/reading.ts'
 import { show } from '../../fields/show.ts'
@@ -45,7 +46,10 @@ export const KeyFigures = memo(({ evaluation }: { evaluation: Evaluation }) => {
           </div>
         ))}
       </dl>
-      <ConditionPlate />
+      <div className="figures-where">
+        <ConditionPlate />
+        <p className="figures-condition">{conditionById.get(condition)?.label}</p>
+      </div>
       {there === null ? (
         <p className="problem">{reasonAt(evaluation, condition)}</p>
       ) : (
