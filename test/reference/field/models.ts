@@ -127,7 +127,7 @@ export const leakageLayout = (item: Case): StackLayout => {
     top_m: layer.outer_radius - slot.inner_m,
     axialStart_m: -layer.axial_height! / 2,
     axialEnd_m: layer.axial_height! / 2,
-    pitch_m: layer.axial_height!,
+    pitch_m: layer.axial_height! / (2 * Math.abs(layer.ampere_turns_fraction_of_NpIp)),
     meanTurn_m: Math.PI * (layer.inner_radius + layer.outer_radius),
   }))
   const barrel = { section: 'round' as const, diameter_m: 2 * slot.inner_m }

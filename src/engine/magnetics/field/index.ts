@@ -1,5 +1,12 @@
+export {
+  type CurveRequest,
+  foilThicknessLoss,
+  strandCountLoss,
+  strandDiameterLoss,
+} from './conductor-curve.ts'
 export { type CopperLoss, copperLoss, harmonicLoss_W } from './copper-loss.ts'
 export { type FieldMap, fieldMap } from './field-map.ts'
+export { type GapLoss, type GapLossResult, gapLoss } from './gap-loss.ts'
 export { gapShare, postGap, spacerGaps, spreadGap } from './gap-placement.ts'
 export {
   inductanceMatrix_H,

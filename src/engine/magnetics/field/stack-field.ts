@@ -74,11 +74,11 @@ export type StackResistances =
   | { readonly ok: false; readonly message: string }
 
 /** Frequencies at which fields are solved when more are asked for; between them their slow change is interpolated. */
-const solvedFrequencies = 6
+const solvedFrequencies = 7
 
 /**
  * Winding resistances at a list of frequencies and one copper temperature. A conductor's own effect is computed at each
- * frequency; the field loss over frequency, which changes slowly, is solved at no more than six and interpolated
+ * frequency; the field loss over frequency, which changes slowly, is solved at no more than seven and interpolated
  * (polynomial in the logarithm, error below 0.5 %). Tails count with their own skin effect.
  */
 export const stackResistances = (

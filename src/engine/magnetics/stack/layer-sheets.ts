@@ -54,7 +54,8 @@ export const layerSheets = (layout: StackLayout): LayerSheets => {
       : squareSide * (wire.construction === 'litz' ? wire.overall_m : wire.bare_m)
     sheets.x_m[i] = (layer.bottom_m + layer.top_m) / 2 + offset_m
     sheets.thickness_m[i] = thickness_m
-    sheets.span_m[i] = layer.axialEnd_m - layer.axialStart_m
+    // Each turn stands for one pitch of the sheet.
+    sheets.span_m[i] = layer.turns * layer.pitch_m
     sheets.lumped[i] =
       layer.turns > 1 && !foil
         ? lumpedFactor(layer.pitch_m, (inHand - 1) * wireWidth_m(wire) + thickness_m, thickness_m)
