@@ -45,6 +45,8 @@ export const pageCommand: Command = {
       port: portOf(values.port),
       version: version(),
       firstSupplies: () => [],
+    }).catch((error: unknown) => {
+      throw new InputError(`The bench folder cannot be used: ${(error as Error).message}`)
     })
     if (server.portMoved) screen.out(`Port ${values.port ?? usualPort} is in use; taking ${server.port}.\n`)
     screen.out(`Gapwright is at ${server.url}\nBench folder: ${server.folder}\nStop with Ctrl-C.\n`)

@@ -27,6 +27,7 @@ export type BenchFolder = {
   readPrevious: (id: string) => Promise<Stored<Supply>>
   saveSupply: (supply: Supply, expected: Expected) => Promise<SaveResult>
   deleteSupply: (id: string, tag: string) => Promise<DeleteResult>
+  hasDrawer: () => Promise<boolean>
   readDrawer: () => Promise<Stored<Drawer>>
   saveDrawer: (drawer: Drawer, expected: Expected) => Promise<SaveResult>
 }
@@ -134,6 +135,7 @@ export async function openBenchFolder(wanted: string): Promise<BenchFolder> {
         await moveFile(supplyPath(id), join(path, deletedFolder, kept))
         return { ok: true, kept }
       }),
+    hasDrawer: async () => (await readdir(path)).includes(drawerName),
     readDrawer: () => readStored(join(path, drawerName), readDrawer),
     saveDrawer: (drawer, expected) =>
       inOrder(() => save(join(path, drawerName), drawerName, drawerText(drawer), expected)),

@@ -1,6 +1,7 @@
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http'
 import type { AddressInfo } from 'node:net'
 import sirv from 'sirv'
+import { starterDrawer } from '../engine/parts/starter/index.ts'
 import type { Supply } from '../engine/supply/supply.ts'
 import { openBenchFolder } from './bench-folder.ts'
 import { refusal, securityHeaders } from './guard.ts'
@@ -29,10 +30,14 @@ export type RunningServer = {
   close: () => Promise<void>
 }
 
-/** Starts the server on loopback: the page, and the bench folder under `/api`. */
+/**
+ * Starts the server on loopback: the page, and the bench folder under `/api`. A new folder gets the first supplies,
+ * and a folder without a drawer gets the starter drawer.
+ */
 export async function startServer(options: ServerOptions): Promise<RunningServer> {
   const folder = await openBenchFolder(options.folder)
   if (folder.isNew) for (const supply of options.firstSupplies()) await folder.saveSupply(supply, 'nothing')
+  if (!(await folder.hasDrawer())) await folder.saveDrawer(starterDrawer, 'nothing')
 
   const page = sirv(options.page, {
     etag: true,

@@ -129,6 +129,7 @@ describe('what cannot be used', () => {
     ['--top none is not a whole number', ['limits', 'FILE', '--top', 'none']],
     ['"label" is no paper', ['paper', 'label', 'FILE']],
     ['--port many is not a number', ['page', '--port', 'many', '--no-open']],
+    ['The bench folder cannot be used', ['page', '--no-open', '--folder', 'FILE']],
     ['cannot be written', ['paper', 'parts-csv', 'FILE', '--out', '/nowhere/parts.csv']],
   ])('%s: exit code 2, and where help is', async (sentence, argv) => {
     const { code, out, error } = await run(...argv.map((word) => (word === 'FILE' ? file : word)))

@@ -106,5 +106,5 @@ it(`loses and damages nothing in ${saves} saves during which the server is kille
   expect(kills).toBeGreaterThan(30)
   expect(cutShort).toBeGreaterThan(5)
   const left = (await readdir(folder)).filter((name) => name.endsWith('.json'))
-  expect(left).toEqual(['wall.supply.json'])
+  expect(left).toEqual(['drawer.json', 'wall.supply.json'])
 })

@@ -163,17 +163,22 @@ describe('the bench folder over HTTP', () => {
   })
 
   it('reads and saves the drawer in the same way', async () => {
-    expect((await ask('GET', '/api/drawer')).status).toBe(404)
+    const starter = await ask('GET', '/api/drawer')
+    expect(starter.body.drawer.entries.length).toBeGreaterThan(100)
     const text = drawerText(sampleDrawer())
-    const made = await ask('PUT', '/api/drawer', { ...json, 'If-None-Match': '*' }, text)
-    expect(made.status).toBe(201)
     const again = await ask('PUT', '/api/drawer', { ...json, 'If-None-Match': '*' }, text)
     expect(again.status).toBe(409)
+    const ifStarter = { ...json, 'If-Match': `"${starter.body.tag}"` }
+    const made = await ask('PUT', '/api/drawer', ifStarter, text)
+    expect(made.status).toBe(200)
+    expect((await ask('PUT', '/api/drawer', ifStarter, text)).status).toBe(409)
     const read = await ask('GET', '/api/drawer')
     expect(read.body).toEqual({ tag: made.body.tag, drawer: sampleDrawer(), migratedFrom: null })
     expect((await ask('GET', '/api/supplies')).body.drawerTag).toBe(made.body.tag)
     const bad = await ask('PUT', '/api/drawer', { ...json, 'If-Match': `"${made.body.tag}"` }, '{}')
     expect(bad.status).toBe(422)
+    await rm(onDisk('drawer.json'))
+    expect((await ask('GET', '/api/drawer')).status).toBe(404)
   })
 })
 
@@ -314,7 +319,7 @@ describe('starting', () => {
     for (const taken of listening) taken.close()
   })
 
-  it('makes the folder and lays first supplies into it, once', async () => {
+  it('makes the folder, and lays first supplies and the starter drawer into it, once', async () => {
     const parent = await mkdtemp(join(tmpdir(), 'gapwright-first-'))
     const options = {
       folder: join(parent, 'deep', 'bench'),
@@ -324,7 +329,12 @@ describe('starting', () => {
       firstSupplies: () => [sampleSupply('first')],
     }
     const one = await startServer(options)
-    expect(await readdir(one.folder)).toContain('first.supply.json')
+    expect((await readdir(one.folder)).sort()).toEqual([
+      '.deleted',
+      '.previous',
+      'drawer.json',
+      'first.supply.json',
+    ])
     await rm(join(one.folder, 'first.supply.json'))
     await one.close()
     const two = await startServer(options)
