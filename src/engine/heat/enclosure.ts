@@ -14,13 +14,16 @@ export const surfaceFactor: Readonly<Record<CoolingKind, number>> = {
 }
 
 /**
- * Rise of the air inside a case over the room, K. Heat leaves a closed box through its outer surface at
- * h = 10 W/(m2 K), convection and radiation together (the round figure for a painted or plastic box in still air,
- * common practice, no source); vents taken to carry half of the heat; open bench and fan: none.
+ * Conductance from the air inside a case to the room, W/K: h A with h = 10 W/(m2 K), convection and radiation together
+ * (the round figure for a painted or plastic box in still air, common practice, no source); doubled by vents.
  */
+export function insideConductance(kind: 'case-vented' | 'case-closed', surface_m2: number): number {
+  requireBetween('surface_m2', surface_m2, 1e-4, 10, 'm2')
+  return (kind === 'case-vented' ? 2 : 1) * 10 * surface_m2
+}
+
+/** Rise of the air inside a case over the room, K: loss over conductance; none on an open bench or with a fan. */
 export function insideRise(kind: CoolingKind, loss_W: number, surface_m2: number): number {
   requireBetween('loss_W', loss_W, 0, 1e4, 'W')
-  if (kind === 'open' || kind === 'fan') return 0
-  requireBetween('surface_m2', surface_m2, 1e-4, 10, 'm2')
-  return ((kind === 'case-vented' ? 0.5 : 1) * loss_W) / (10 * surface_m2)
+  return kind === 'open' || kind === 'fan' ? 0 : loss_W / insideConductance(kind, surface_m2)
 }

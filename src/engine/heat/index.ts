@@ -1,3 +1,4 @@
+export * from './assembly.ts'
 export * from './enclosure.ts'
 export * from './junction.ts'
 export type {

@@ -1,4 +1,3 @@
-import { requireBetween } from '../quantity/require.ts'
 import { type InsulationBasis, requiredDistances } from './distances.ts'
 import { requiredTapeLayers, strengthTest } from './strength.ts'
 import { guideNote, solidLayer_m } from './tables.ts'
@@ -23,7 +22,7 @@ export interface BarrierBuild {
   readonly optocouplerCreepage_m: number | null
   readonly optocouplerIsolation_Vrms: number | null
   /** Null: no capacitor across the barrier. */
-  readonly yCapacitorClass: 'Y1' | 'Y2' | 'X1' | 'X2' | 'none' | null
+  readonly yCapacitorClass: 'Y1' | 'Y2' | 'unrated' | null
 }
 
 export type LinkName =
@@ -78,7 +77,7 @@ export function walkBarrier(build: BarrierBuild, basis: InsulationBasis): Barrie
     note = '',
   ): void => {
     const stated = achieved !== null
-    const ratio = stated ? (required > 0 ? achieved / required : Number.POSITIVE_INFINITY) : 0
+    const ratio = stated ? achieved / required : 0
     links.push({
       link,
       quantity,
@@ -101,13 +100,9 @@ export function walkBarrier(build: BarrierBuild, basis: InsulationBasis): Barrie
       strength === null ? 3 : requiredTapeLayers(basis.grade, strength, test_V),
       build.tapeLayers,
     )
-    put(
-      'sleeving',
-      'wall where a lead crosses a margin',
-      'm',
-      basis.grade === 'reinforced' ? solidLayer_m : 1e-6,
-      build.sleeving === null ? null : build.sleeving ? build.sleeveWall_m : 0,
-    )
+    if (basis.grade === 'reinforced')
+      put('sleeving', 'wall where a lead crosses a margin', 'm', solidLayer_m, sleeve(build))
+    else put('sleeving', 'leads that cross a margin are sleeved (1 yes)', 'class', 1, sleeved(build))
   } else {
     const enough = build.wireGrade === 'reinforced' || basis.grade === 'basic'
     put(
@@ -176,16 +171,13 @@ export function walkBarrier(build: BarrierBuild, basis: InsulationBasis): Barrie
   }
 }
 
+const sleeve = (b: BarrierBuild): number | null =>
+  b.sleeving === false ? 0 : b.sleeving === null ? null : b.sleeveWall_m
+const sleeved = (b: BarrierBuild): number | null => (b.sleeving === null ? null : Number(b.sleeving))
+
 const peak = (rms: number | null): number | null => (rms === null ? null : rms * Math.SQRT2)
 
 function yRank(kind: BarrierBuild['yCapacitorClass'], grade: 'basic' | 'reinforced'): number {
   if (kind === null) return grade === 'reinforced' ? 2 : 1
   return kind === 'Y1' ? 2 : kind === 'Y2' ? 1 : 0
-}
-
-/** Total creepage of the core path from its parts. */
-export function corePath(primaryToCore_m: number, coreToSecondary_m: number): number {
-  requireBetween('primaryToCore_m', primaryToCore_m, 0, 1, 'm')
-  requireBetween('coreToSecondary_m', coreToSecondary_m, 0, 1, 'm')
-  return primaryToCore_m + coreToSecondary_m
 }
