@@ -1,5 +1,5 @@
 import type { Need } from '../../engine/supply/need.ts'
-import type { Result } from '../../engine/supply/result.ts'
+import { fail, type Result } from '../../engine/supply/result.ts'
 import type { Supply } from '../../engine/supply/supply.ts'
 import { desk } from './desk.ts'
 
@@ -9,5 +9,10 @@ export const begin = async (name: string, need: Need): Promise<Result<Supply>> =
   // Lets the button say that work goes on before the work begins.
   await new Promise((resolve) => setTimeout(resolve, 30))
   const drawer = desk.get().drawer?.history.value
-  return drawer ? proposeSupply(need, drawer, { name }) : { ok: false, problems: [] }
+  if (drawer === undefined) return { ok: false, problems: [] }
+  try {
+    return proposeSupply(need, drawer, { name })
+  } catch (error) {
+    return fail('', error instanceof Error ? error.message : String(error))
+  }
 }

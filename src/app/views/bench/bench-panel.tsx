@@ -4,8 +4,9 @@ import type { Evaluation } from '../../../engine/supply/evaluation.ts'
 import { reference, type Spot } from '../../../engine/supply/refs.ts'
 import { Icon } from '../../controls/icon.tsx'
 import { type BenchView, go, type Route } from '../../state/route.ts'
-import { createStore, useStore } from '../../state/store.ts'
+import { useStore } from '../../state/store.ts'
 import { benchStrings as words } from '../../strings/bench.ts'
+import { toggleWide, wideBench } from '../work/sections.ts'
 import { HeatView } from './heat-view.tsx'
 import { KeyFigures } from './key-figures.tsx'
 import { ReadingsView } from './readings-view.tsx'
@@ -17,11 +18,6 @@ import { WindingView } from './winding-view.tsx'
 const PapersView = lazy(() => import('./papers-view.tsx').then((m) => ({ default: m.PapersView })))
 
 type SupplyRoute = Extract<Route, { at: 'supply' }>
-
-/** The middle alone on the screen, for a drawing that wants room. */
-export const wideBench = createStore(false)
-
-const toggleWide = () => wideBench.set((wide) => !wide)
 
 const Tabs = ({ route, view, wide }: { route: SupplyRoute; view: BenchView; wide: boolean }) => (
   <nav className="tabs" aria-label={words.viewsLabel}>

@@ -1,12 +1,13 @@
 import type { Spot } from '../../../engine/supply/refs.ts'
 import { sectionOfSpot } from '../../fields/build-fields.ts'
-import { openSections } from './sections.ts'
+import { openSections, wideBench } from './sections.ts'
 
 /** Where a spot without a field of its own can be changed. */
 const standIn: Partial<Record<Spot, Spot>> = { controlCapacitor: 'switcher' }
 
 /** Opens the section in which a part can be changed, goes to its field and lets it flash once. */
 export const focusSpot = (spot: Spot): void => {
+  wideBench.set(() => false)
   const target = standIn[spot] ?? spot
   const section = sectionOfSpot(target)
   if (section !== null) openSections.set((open) => new Set([...open, section]))

@@ -11,3 +11,8 @@ export const toggleSection = (id: string, open: boolean): void =>
     else next.delete(id)
     return next
   })
+
+/** The middle alone on the screen, for a drawing that wants room. */
+export const wideBench = createStore(false)
+
+export const toggleWide = (): void => wideBench.set((wide) => !wide)

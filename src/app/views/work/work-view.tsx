@@ -10,10 +10,11 @@ import { buildStrings } from '../../strings/build.ts'
 import { strings } from '../../strings/common.ts'
 import { limitStrings } from '../../strings/limits.ts'
 import { needStrings } from '../../strings/need.ts'
-import { BenchPanel, wideBench } from '../bench/bench-panel.tsx'
+import { BenchPanel } from '../bench/bench-panel.tsx'
 import { BuildPanel } from './build-panel.tsx'
 import { LimitList } from './limit-list.tsx'
 import { NeedPanel } from './need-panel.tsx'
+import { wideBench } from './sections.ts'
 import { Verdict } from './verdict.tsx'
 
 /** The limit whose reasons are shown, so that a drawing can open one in the list. */
@@ -24,6 +25,7 @@ const toggleLimit = (id: string) => openLimit.set((open) => (open === id ? null 
 /** Opens one limit in the list and brings it into sight. */
 const showLimit = (id: string): void => {
   openLimit.set(() => id)
+  wideBench.set(() => false)
   requestAnimationFrame(() => {
     const row = document.querySelector<HTMLElement>(`[data-limit="${CSS.escape(id)}"]`)
     row?.scrollIntoView({ block: 'center', behavior: 'instant' })
