@@ -23,16 +23,26 @@ export interface LayerSheets {
 }
 
 /**
- * A row of conductors at pitch p has more inductance than a sheet: per turn and length
- * (μ0/2π) (ln(p/(2π g)) + π t/(3 p)), g the mean distance of a w × t rectangle from itself, 0.2235 (w + t). It
- * vanishes for turns that touch. Source: grid of wires, Kaden, Wirbelströme und Schirmung (1959); rectangle, Maxwell.
+ * A row of conductors of w × t at pitch p has more inductance than a sheet of that thickness: per turn and length
+ * μ0/2π times Σ (4π/p) (sin(πmw/p)/(πmw/p))² G, with G the self-field function of a block at wave number 2πm/p. Narrow
+ * conductors sum to ln(p/(2π g)) + π t/(3 p), g = 0.2235 (w + t) the mean distance of a rectangle from itself.
+ * Nothing is left when conductors touch. Source: Fourier series of the row; rectangle, Maxwell, Treatise, § 692.
  */
-const lumpedFactor = (pitch_m: number, width_m: number, thickness_m: number): number =>
-  Math.max(
-    0,
-    Math.log(pitch_m / (2 * Math.PI * 0.2235 * (width_m + thickness_m))) +
-      (Math.PI * thickness_m) / (3 * pitch_m),
-  )
+const lumpedFactor = (pitch_m: number, width_m: number, thickness_m: number): number => {
+  const y = (2 * Math.PI * thickness_m) / pitch_m
+  if (width_m < pitch_m / 4)
+    return Math.log(pitch_m / (2 * Math.PI * 0.2235 * (width_m + thickness_m))) + y / 6
+  let sum = 0
+  for (let m = 1; m <= 8; m++) {
+    const half = (m * Math.PI * width_m) / pitch_m
+    sum += (Math.sin(half) / half) ** 2 * thickFactor(m * y)
+  }
+  return 2 * y * sum
+}
+
+/** Mean of exp(−k|x − x'|)/(2 k t) over a layer of thickness t with itself, y = k t: (1 − (1 − e^−y)/y)/y². */
+export const thickFactor = (y: number): number =>
+  y < 0.05 ? 1 / (2 * y) - 1 / 6 + y / 24 : (1 - (1 - Math.exp(-y)) / y) / (y * y)
 
 export const layerSheets = (layout: StackLayout): LayerSheets => {
   const { layers, input } = layout
@@ -56,10 +66,9 @@ export const layerSheets = (layout: StackLayout): LayerSheets => {
     sheets.thickness_m[i] = thickness_m
     // Each turn stands for one pitch of the sheet.
     sheets.span_m[i] = layer.turns * layer.pitch_m
-    sheets.lumped[i] =
-      layer.turns > 1 && !foil
-        ? lumpedFactor(layer.pitch_m, (inHand - 1) * wireWidth_m(wire) + thickness_m, thickness_m)
-        : 0
+    sheets.lumped[i] = !foil
+      ? lumpedFactor(layer.pitch_m, (inHand - 1) * wireWidth_m(wire) + thickness_m, thickness_m)
+      : 0
   }
   return sheets
 }

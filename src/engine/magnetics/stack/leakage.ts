@@ -1,6 +1,6 @@
 import { vacuumPermeability_H_per_m } from '../wire/index.ts'
 import { fieldWidth_m, postDistance_m, turnLength_m } from './barrel.ts'
-import { layerSheets, sheetHarmonics } from './layer-sheets.ts'
+import { layerSheets, sheetHarmonics, thickFactor } from './layer-sheets.ts'
 import type { StackLayout } from './types.ts'
 
 export interface LeakageEstimate {
@@ -106,7 +106,3 @@ export const leakageClosedForm = (
     method: 'closed-form',
   }
 }
-
-/** Mean of exp(−k|x − x'|)/(2 k t) over a layer of thickness t with itself, y = k t: (1 − (1 − e^−y)/y)/y². */
-const thickFactor = (y: number): number =>
-  y < 0.05 ? 1 / (2 * y) - 1 / 6 + y / 24 : (1 - (1 - Math.exp(-y)) / y) / (y * y)
