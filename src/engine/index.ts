@@ -31,10 +31,31 @@ export {
 } from './parts/part.ts'
 export { starterDrawer } from './parts/starter/index.ts'
 export * as quantity from './quantity/index.ts'
+export { type ProposeOptions, proposeSupply } from './search/propose.ts'
 export { type Condition, type ConditionId, conditions } from './supply/condition.ts'
 export type { Design } from './supply/design.ts'
-export { type ConditionReadings, type Evaluation, evaluate, resolve } from './supply/evaluate.ts'
+export {
+  at,
+  type ConditionReadings,
+  type Evaluation,
+  evaluate,
+  greatest,
+  least,
+  modeInWords,
+  type Running,
+  resolve,
+} from './supply/evaluate.ts'
 export { type Need, need } from './supply/need.ts'
-export { infoOf, type ReadingKey } from './supply/reading.ts'
+export {
+  type FixedReadingKey,
+  type FixedReadings,
+  fixedReadingInfo,
+  infoOf,
+  type ReadingInfo,
+  type ReadingKey,
+  type Readings,
+  readingInfo,
+} from './supply/reading.ts'
+export { reference, type Spot } from './supply/refs.ts'
 export type { Problem, Result } from './supply/result.ts'
 export { type Supply, supply } from './supply/supply.ts'

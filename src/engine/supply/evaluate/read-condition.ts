@@ -85,7 +85,8 @@ export function readCondition(
 
   const capacitorRipple_Arms = l.outputRipple_Arms / p.outputCount
   const outputUse = capacitorRipple_Arms / parts.outputCapacitor.ripple100kHz_A
-  const outputCapacitor_C = o.inside_C + Math.min(300, rippleHeating(outputUse, riseAtRating_K))
+  // Held at 300 °C, far beyond anything an electrolytic lives through.
+  const outputCapacitor_C = Math.min(300, o.inside_C + rippleHeating(outputUse, riseAtRating_K))
   const outputRipple_Vpp =
     p.choke && p.secondCapacitance_F > 0
       ? l.firstRipple_Vpp *

@@ -8,7 +8,8 @@ import { onResistance_ohm } from './stage-losses.ts'
 /**
  * Readings with the output shorted at the highest input: the chip tries at its current limit and pauses. Powers are
  * means over tries and pauses, currents are those within a try. `idle` gives the readings at no load, whose bulk
- * voltage is taken over.
+ * voltage is taken over. `primaryPeak_A` is what a chip that keeps its frequency climbs to; most skip pulses instead,
+ * so flux, clamp and drain are read at the current limit.
  */
 export function readShort(p: Plant, idle: Readings): Readings {
   const L = p.inductance_H.maximum
@@ -30,10 +31,10 @@ export function readShort(p: Plant, idle: Readings): Readings {
   const short_A = n * peak_A
   const reflected_V = n * (p.rectifierDrop_V + short_A * (p.rectifierSlope_ohm + p.secondaryResistance20_ohm))
   const duty = reflected_V / (reflected_V + crest_V)
-  const leakage_W = leakagePower_W(p.leakage_H.maximum, peak_A, f)
+  const leakage_W = leakagePower_W(p.leakage_H.maximum, limitPeak_A, f)
   const clamp_V =
     p.clampStyle === 'avalanche'
-      ? p.avalanche_V.maximum + p.avalancheSlope_ohm * peak_A
+      ? p.avalanche_V.maximum + p.avalancheSlope_ohm * limitPeak_A
       : settledClamp_V(leakage_W, p.clampResistor_ohm, reflected_V)
   const clamp_W = share * clampPower_W(leakage_W, Math.max(clamp_V, 1.05 * reflected_V), reflected_V)
   const primary_Arms = peak_A * Math.sqrt(duty)
@@ -85,8 +86,8 @@ export function readShort(p: Plant, idle: Readings): Readings {
   r.switch_W = switchConduction_W + idle.control_W
   r.switchJunction_C = p.ambient_C + (switchConduction_W + idle.control_W) * p.switchHeat_K_per_W
   r.primaryInductance_H = L
-  r.fluxPeak_T = fluxPer_A * peak_A
-  r.fluxLimit_T = fluxPer_A * Math.max(peak_A, limitPeak_A)
+  r.fluxPeak_T = fluxPer_A * limitPeak_A
+  r.fluxLimit_T = fluxPer_A * limitPeak_A
   r.saturation_T = idle.saturation_T
   r.primaryCopper_W = primaryCopper_W
   r.secondaryCopper_W = secondaryCopper_W

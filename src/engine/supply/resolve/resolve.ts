@@ -65,7 +65,9 @@ export function resolve(supply: Supply): Result<Design> {
   const feedback = chooseFeedback(need, build, parts)
   if (!feedback.ok) return feedback
 
-  const choke = chooseChoke(need, build, parts, e.frequency_Hz)
+  const wound = chooseChoke(need, build, parts, e.frequency_Hz)
+  if (!wound.ok) return wound
+  const choke = wound.value
 
   return succeed({
     supply,

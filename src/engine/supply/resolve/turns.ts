@@ -21,6 +21,8 @@ export interface Turns {
 
 /** Usual reflected voltage: low for 100 to 120 V mains, higher else. Common practice, no source. */
 const usualReflected_V = (bulkMaximum_V: number): number => (bulkMaximum_V < 230 ? 60 : 100)
+/** Ripple-to-peak ratio where the current limit leaves room for it; more saves turns, less saves copper and peak. */
+const usualRipple = 0.75
 /** Peak current that is left free below the least current limit. */
 const limitUse = 0.85
 /** Share of the hot saturation flux that the core is wound for at the greatest current limit. */
@@ -52,7 +54,7 @@ export function chooseTurns(
   const duty = aimed / (aimed + on_V)
   const most_A = limitUse * switcher.currentLimit_A.minimum
   const roomy = 2 * (1 - average_A / (duty * most_A))
-  const rippleRatio = t.rippleRatio ?? Math.min(0.6, Math.max(0.25, roomy))
+  const rippleRatio = t.rippleRatio ?? Math.min(usualRipple, Math.max(0.25, roomy))
   const wanted_H = inductanceForRipple_H(on_V, aimed, average_A, e.frequency_Hz, rippleRatio)
 
   const limitPeak_A =

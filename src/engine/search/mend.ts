@@ -1,0 +1,177 @@
+import type { Assessment } from '../limits/index.ts'
+import type { Capacitor, Drawer } from '../parts/part.ts'
+import type { Build, Place, Places } from '../supply/build.ts'
+import type { Supply } from '../supply/supply.ts'
+import { held } from './pick.ts'
+
+type Mend = (build: Build, drawer: Drawer, assessment: Assessment) => Build | null
+
+const withPlace = (build: Build, place: Place, id: string): Build => ({
+  ...build,
+  places: { ...build.places, [place]: id } as Places,
+})
+
+/** Part of the way to the limit of a junction that a heatsink is chosen for. */
+const heatUse = 0.8
+
+/** The least heatsink that keeps a junction cool enough; the best of the drawer where none does, unless it is in use. */
+const heatsinkFor =
+  (place: 'switcherHeatsink' | 'rectifierHeatsink'): Mend =>
+  (build, drawer, { evaluation }) => {
+    const { parts, need } = evaluation.design
+    const part = place === 'switcherHeatsink' ? parts.switcher : parts.rectifier
+    const power = place === 'switcherHeatsink' ? 'switch_W' : 'rectifier_W'
+    let most_W = 0
+    for (const c of evaluation.conditions)
+      if (c.runs && c.condition.kind === 'steady') most_W = Math.max(most_W, c.readings[power])
+    const rise_K = heatUse * (part.maximumJunction_C - 25 - need.ambient_C)
+    const allowed = rise_K / Math.max(0.01, most_W) - part.junctionToCase_K_per_W - 0.5
+    const sinks = held(drawer, 'heatsink').sort((a, b) => b.toAmbient_K_per_W - a.toAmbient_K_per_W)
+    const sink = sinks.find((s) => s.toAmbient_K_per_W <= allowed) ?? sinks.at(-1)
+    return sink && sink.id !== build.places[place] ? withPlace(build, place, sink.id) : null
+  }
+
+/** The next larger bulk capacitor, or one more of the same. */
+const moreBulk: Mend = (build, drawer) => {
+  const bulk = held(drawer, 'capacitor')
+  const now = bulk.find((c) => c.id === build.places.bulkCapacitor)
+  if (!now) return null
+  const larger = nextLarger(bulk, now)
+  if (larger && build.bulkCount === 1) return withPlace(build, 'bulkCapacitor', larger.id)
+  return build.bulkCount < 4 ? { ...build, bulkCount: build.bulkCount + 1 } : null
+}
+
+const nextLarger = (capacitors: readonly Capacitor[], now: Capacitor): Capacitor | null =>
+  capacitors
+    .filter(
+      (c) =>
+        c.technology === now.technology &&
+        c.voltage_V === now.voltage_V &&
+        c.capacitance_F > now.capacitance_F,
+    )
+    .sort((a, b) => a.capacitance_F - b.capacitance_F)[0] ?? null
+
+/** As many more output capacitors as the failing limit asks for, at least one. */
+const moreOutput: Mend = (build, _drawer, { limits }) => {
+  const ripple = limits.find((l) => l.id === 'output-capacitor.ripple-current')
+  const wanted = Math.ceil(build.outputCount * (ripple ? ripple.reading / ripple.rating : 1))
+  const count = Math.max(build.outputCount + 1, wanted)
+  return count <= 10 ? { ...build, outputCount: count } : null
+}
+
+/** A lower or higher reflected voltage in steps of 8 %, between 45 V and 140 V. */
+const reflect =
+  (factor: number): Mend =>
+  (build, _drawer, { evaluation }) => {
+    const aimed = evaluation.design.transformer.aimedReflectedVoltage_V * factor
+    if (aimed < 45 || aimed > 140) return null
+    return { ...build, transformer: { ...build.transformer, reflectedVoltage_V: aimed } }
+  }
+
+/** Less ripple in the primary current: a lower peak for the same power. */
+const lessRipple: Mend = (build, _drawer, { evaluation }) => {
+  const ratio = evaluation.design.transformer.rippleRatio * 0.85
+  return ratio < 0.25 ? null : { ...build, transformer: { ...build.transformer, rippleRatio: ratio } }
+}
+
+const lowerClamp: Mend = (build, _drawer, { evaluation }) => {
+  const voltage_V = evaluation.design.clamp.voltage_V * 0.93
+  const least_V = 1.32 * evaluation.design.transformer.reflectedVoltage_V
+  return voltage_V < least_V ? null : { ...build, clamp: { ...build.clamp, voltage_V } }
+}
+
+const splitPrimary: Mend = (build) =>
+  build.transformer.splitPrimary
+    ? null
+    : { ...build, transformer: { ...build.transformer, splitPrimary: true } }
+
+/** One wire fewer in hand. */
+const fewerHands =
+  (winding: 'primaryInHand' | 'secondaryInHand'): Mend =>
+  (build, _drawer, { evaluation }) => {
+    const count = evaluation.design.transformer[winding] - 1
+    return count < 1 ? null : { ...build, transformer: { ...build.transformer, [winding]: count } }
+  }
+
+const largerPart =
+  (place: 'rectifier' | 'fuse' | 'ntc' | 'bridge'): Mend =>
+  (build, drawer) => {
+    const id = build.places[place]
+    if (place === 'bridge') {
+      const bridges = held(drawer, 'bridge')
+      const now = bridges.find((b) => b.id === id)
+      const next = bridges
+        .filter((b) => now && b.surge_A > now.surge_A && b.reverse_V >= now.reverse_V)
+        .sort((a, b) => a.surge_A - b.surge_A)[0]
+      return next ? withPlace(build, place, next.id) : null
+    }
+    if (place === 'rectifier') {
+      const diodes = held(drawer, 'diode')
+      const now = diodes.find((d) => d.id === id)
+      const next = diodes
+        .filter((d) => now && d.reverse_V > now.reverse_V && d.average_A >= now.average_A && d.drop_V < 1)
+        .sort((a, b) => a.reverse_V - b.reverse_V || a.drop_V - b.drop_V)[0]
+      return next ? withPlace(build, place, next.id) : null
+    }
+    if (place === 'fuse') {
+      const fuses = held(drawer, 'fuse').filter((f) => f.speed === 'slow')
+      const now = fuses.find((f) => f.id === id)
+      const next = fuses
+        .filter((f) => now && f.rated_A > now.rated_A)
+        .sort((a, b) => a.rated_A - b.rated_A)[0]
+      return next ? withPlace(build, place, next.id) : null
+    }
+    const ntcs = held(drawer, 'ntc')
+    const now = ntcs.find((n) => n.id === id)
+    const next = ntcs
+      .filter((n) => now && n.maximumCapacitance_F > now.maximumCapacitance_F)
+      .sort((a, b) => a.maximumCapacitance_F - b.maximumCapacitance_F)[0]
+    return next ? withPlace(build, place, next.id) : null
+  }
+
+/** What to try, in order, when a limit does not hold. */
+const mends: Readonly<Record<string, readonly Mend[]>> = {
+  'supply.runs': [moreBulk],
+  'supply.power': [moreBulk, lessRipple],
+  'switcher.peak-current': [lessRipple, moreBulk, reflect(1.08)],
+  'switcher.duty': [moreBulk, reflect(0.92)],
+  'switcher.slope': [reflect(0.92)],
+  'switcher.drain-voltage': [lowerClamp, reflect(0.92)],
+  'switcher.drain-margin': [lowerClamp, reflect(0.92)],
+  'switcher.junction': [heatsinkFor('switcherHeatsink')],
+  'bulk.valley': [moreBulk],
+  'bulk.ripple-current': [moreBulk],
+  'rectifier.reverse': [largerPart('rectifier')],
+  'rectifier.reverse-margin': [largerPart('rectifier')],
+  'rectifier.junction': [heatsinkFor('rectifierHeatsink')],
+  'output-capacitor.ripple-current': [moreOutput],
+  'output-capacitor.life': [moreOutput],
+  'output.ripple': [moreOutput],
+  'output.hold-up': [moreBulk],
+  'transformer.fit': [fewerHands('secondaryInHand'), fewerHands('primaryInHand')],
+  'transformer.hand-fit': [fewerHands('secondaryInHand'), fewerHands('primaryInHand')],
+  'transformer.leakage': [splitPrimary],
+  'clamp.loss': [splitPrimary],
+  'bridge.surge': [largerPart('bridge')],
+  'fuse.inrush': [largerPart('fuse')],
+  'fuse.current': [largerPart('fuse')],
+  'ntc.capacitance': [largerPart('ntc')],
+}
+
+/** Limits that only another core or switcher mends. */
+const bound = /^(core|transformer|primary|secondary|switcher)\./
+
+/**
+ * A build in which the weakest limit that can be mended is. Null where all hold, where nothing of the drawer mends any,
+ * or where one calls for another core or switcher.
+ */
+export function repair(supply: Supply, assessment: Assessment, drawer: Drawer): Build | null {
+  const failing = assessment.limits.filter((limit) => !limit.holds)
+  if (failing.some((limit) => bound.test(limit.id) && !(limit.id in mends))) return null
+  for (const limit of failing)
+    for (const mend of mends[limit.id] ?? []) {
+      const mended = mend(supply.build, drawer, assessment)
+      if (mended) return mended
+    }
+  return null
+}
