@@ -28,7 +28,7 @@ export function steadyTemperatures(network: ThermalNetwork, heat_W: HeatInput): 
  * Solves a symmetric positive definite system in place (matrix row-major, destroyed; right-hand side becomes the
  * solution). Returns -1, or the row at which the matrix is not positive definite.
  */
-export function solveSymmetric(a: Float64Array, b: Float64Array): number {
+function solveSymmetric(a: Float64Array, b: Float64Array): number {
   const n = b.length
   for (let j = 0; j < n; j++) {
     const first = a[j * n + j]!

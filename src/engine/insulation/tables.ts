@@ -1,8 +1,5 @@
-/**
- * Values of IEC 60664-1 and IEC 62368-1 used by this room, with where each was taken from. `seen`: read in a text;
- * `memory`: remembered, to be checked against the edition in force before anything depends on it.
- */
-export type Known = 'seen' | 'memory'
+// Values of IEC 60664-1 and IEC 62368-1, with where each was taken from. "Seen": read in a text. "Memory": remembered, to
+// be checked against the edition in force before anything depends on it.
 
 /** Rated impulse voltage by nominal line-to-neutral voltage and overvoltage category, V peak (IEC 60664-1, memory). */
 export const impulse_V: Readonly<Record<'II' | 'III', readonly (readonly [number, number])[]>> = {

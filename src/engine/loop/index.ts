@@ -18,6 +18,8 @@ export {
   type SecondStage,
   secondResonance,
 } from './output-filter.ts'
+export { pathAt } from './path-at.ts'
+export * from './path-from-parts.ts'
 export { evaluate, type Rational, type Response, responseAt } from './polynomial.ts'
 export * from './power-stage.ts'
 export * from './ringing-rule.ts'

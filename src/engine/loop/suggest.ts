@@ -2,8 +2,8 @@ import { seriesBetween } from '../quantity/e-series.ts'
 import { requireBetween } from '../quantity/require.ts'
 import { cornerMargins, type LoopCorner, type WorstMargins } from './corners.ts'
 import type { FeedbackPath } from './feedback-path.ts'
-import { loopGain } from './loop-gain.ts'
-import { responseAt } from './polynomial.ts'
+import { pathAt } from './path-at.ts'
+import { evaluate } from './polynomial.ts'
 
 export interface NetworkQuestion {
   /** Corners to satisfy; the first is the one at which crossover and margin are asked for. */
@@ -119,17 +119,17 @@ const leastPhase = (j: Judged): number => j.margins.leastPhase?.phaseMargin_deg 
 
 /** The best network for one crossover: cheap cost at the first corner alone, then all corners for the closest few. */
 function bestAt(question: NetworkQuestion, leds: readonly number[], aimed_Hz: number): Judged | null {
-  const first = question.corners[0]!
+  const gainAt = new FirstCorner(question.corners[0]!, aimed_Hz)
   const found: { cost: number; network: Network }[] = []
   for (const led of leds)
     for (const zero of zeroRatios)
       for (const pole of poleRatios) {
-        const network = closest(first, led, zero, pole, aimed_Hz)
+        const network = closest(gainAt, led, zero, pole, aimed_Hz)
         if (network === null) continue
-        const r = responseAt(loopGain(first.stage, withNetwork(first.path, network)), aimed_Hz)
-        const margin = 180 + (r.phase_deg > 0 ? r.phase_deg - 360 : r.phase_deg)
+        const gain_dB = gainAt.read(network)
+        const margin = gainAt.margin_deg
         const short = Math.max(0, question.phaseMargin_deg - margin)
-        const cost = Math.abs(r.gain_dB) * 4 + short + 0.1 * Math.abs(margin - question.phaseMargin_deg)
+        const cost = Math.abs(gain_dB) * 4 + short + 0.1 * Math.abs(margin - question.phaseMargin_deg)
         found.push({ cost, network })
       }
   found.sort((a, b) => a.cost - b.cost)
@@ -140,6 +140,44 @@ function bestAt(question: NetworkQuestion, leds: readonly number[], aimed_Hz: nu
     if (best === null || cost < best.cost) best = { cost, aimed_Hz, network, margins: worst }
   }
   return best
+}
+
+/** Loop gain of one corner at one frequency for any network: the power stage is evaluated once. */
+class FirstCorner {
+  /** Phase margin of the network read last, -180 to 180 degrees above -180. */
+  margin_deg = 0
+  private readonly path: FeedbackPath
+  private readonly frequency_Hz: number
+  private readonly sensed = new Float64Array(2)
+  private readonly fed = new Float64Array(2)
+  private readonly lanes = new Float64Array(4)
+
+  constructor(corner: LoopCorner, frequency_Hz: number) {
+    const { stage, path } = corner
+    this.path = path
+    this.frequency_Hz = frequency_Hz
+    evaluate(
+      { num: path.senseTap === 'first' ? stage.toFirst : stage.toLoad, den: stage.den },
+      frequency_Hz,
+      this.sensed,
+    )
+    evaluate(
+      { num: path.ledTap === 'first' ? stage.toFirst : stage.toLoad, den: stage.den },
+      frequency_Hz,
+      this.fed,
+    )
+  }
+
+  /** Gain in dB of the loop with a network; sets `margin_deg`. */
+  read(network: Network): number {
+    const { sensed, fed, lanes } = this
+    pathAt(withNetwork(this.path, network), this.frequency_Hz, lanes)
+    const re = lanes[0]! * sensed[0]! - lanes[1]! * sensed[1]! + lanes[2]! * fed[0]! - lanes[3]! * fed[1]!
+    const im = lanes[0]! * sensed[1]! + lanes[1]! * sensed[0]! + lanes[2]! * fed[1]! + lanes[3]! * fed[0]!
+    const phase = (Math.atan2(im, re) * 180) / Math.PI
+    this.margin_deg = phase > 0 ? phase - 180 : phase + 180
+    return 10 * Math.log10(re * re + im * im)
+  }
 }
 
 /** Zero below and pole above the crossover, as ratios to it; the last pole ratio leaves the capacitor out. */
@@ -154,8 +192,13 @@ function ledChoices(q: NetworkQuestion): number[] {
   return all.filter((_, k) => (all.length - 1 - k) % step === 0)
 }
 
-function closest(corner: LoopCorner, led: number, zero: number, pole: number, at_Hz: number): Network | null {
-  const choices = seriesBetween(100, 2e6, 'E24')
+function closest(
+  corner: FirstCorner,
+  led: number,
+  zero: number,
+  pole: number,
+  at_Hz: number,
+): Network | null {
   const build = (resistor: number): Network => ({
     ledResistor_ohm: led,
     compensationResistor_ohm: resistor,
@@ -164,26 +207,31 @@ function closest(corner: LoopCorner, led: number, zero: number, pole: number, at
       ? capacitor(1 / (2 * Math.PI * resistor * at_Hz * pole))
       : 0,
   })
-  const gain = (resistor: number): number =>
-    responseAt(loopGain(corner.stage, withNetwork(corner.path, build(resistor))), at_Hz).gain_dB
   let low = 0
-  let high = choices.length - 1
+  let high = resistorChoices.length - 1
   while (high - low > 1) {
     const middle = (low + high) >> 1
-    if (gain(choices[middle]!) < 0) low = middle
+    if (corner.read(build(resistorChoices[middle]!)) < 0) low = middle
     else high = middle
   }
-  const pick = Math.abs(gain(choices[low]!)) < Math.abs(gain(choices[high]!)) ? choices[low]! : choices[high]!
-  const network = build(pick)
+  const under = build(resistorChoices[low]!)
+  const over = build(resistorChoices[high]!)
+  const network = Math.abs(corner.read(under)) < Math.abs(corner.read(over)) ? under : over
   return network.compensationCapacitor_F < 47e-12 || network.compensationCapacitor_F > 10e-6 ? null : network
 }
 
+const resistorChoices = seriesBetween(100, 2e6, 'E24')
+const capacitorChoices = seriesBetween(1e-12, 100e-6, 'E6')
+
+/** Nearest E6 capacitor by ratio; six a decade from 1 pF. */
 function capacitor(value: number): number {
-  const near = seriesBetween(Math.max(1e-12, value / 1.6), Math.max(1e-12, value * 1.6), 'E6')
-  return near.reduce(
-    (a, b) => (Math.abs(Math.log(b / value)) < Math.abs(Math.log(a / value)) ? b : a),
-    near[0] ?? value,
-  )
+  const index = Math.round(6 * Math.log10(value / 1e-12))
+  let best = capacitorChoices[0]!
+  for (let k = index - 1; k <= index + 1; k++) {
+    const candidate = capacitorChoices[Math.min(capacitorChoices.length - 1, Math.max(0, k))]!
+    if (Math.abs(Math.log(candidate / value)) < Math.abs(Math.log(best / value))) best = candidate
+  }
+  return best
 }
 
 function judge(worst: WorstMargins, margin_deg: number, aimed_Hz: number): number {
