@@ -1,4 +1,5 @@
 import { StrictMode } from 'react'
+import { flushSync } from 'react-dom'
 import { createRoot } from 'react-dom/client'
 import { App } from './app.tsx'
 import { followKeys } from './commands/commands.ts'
@@ -6,6 +7,8 @@ import { openDesk, saveEverything } from './state/desk.ts'
 import { followAddress } from './state/route.ts'
 import { startTheme } from './state/theme.ts'
 import './styles/index.css'
+import { buildSections } from './fields/build-fields.ts'
+import { openSections } from './views/work/sections.ts'
 
 /** The page served by the program keeps its files in the bench folder, the plain files keep them in the browser. */
 const storageHere = () =>
@@ -19,6 +22,13 @@ followKeys()
 addEventListener('pagehide', saveEverything)
 addEventListener('visibilitychange', () => {
   if (document.visibilityState === 'hidden') saveEverything()
+})
+
+/** On paper nothing is folded away. */
+addEventListener('beforeprint', () => {
+  const unfolded = openSections.get()
+  flushSync(() => openSections.set(() => new Set(buildSections.map((s) => s.id))))
+  addEventListener('afterprint', () => openSections.set(() => unfolded), { once: true })
 })
 
 createRoot(document.getElementById('page')!).render(

@@ -20,6 +20,7 @@ export const Dialog = ({
     const dialog = ref.current
     const before = document.activeElement
     dialog?.showModal()
+    dialog?.querySelector<HTMLElement>('input:not([type=file]), select, textarea')?.focus()
     return () => {
       dialog?.close()
       if (before instanceof HTMLElement) before.focus()

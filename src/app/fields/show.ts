@@ -32,9 +32,11 @@ export const show = (value: number, unit: string, digits = 3): string => {
   return text.replace('-', minus).replaceAll('\u202f', '\u00a0')
 }
 
-/** A fraction as percent: `12 %`, `−3.4 %`; whole percents from ten on. */
-export const showPercent = (fraction: number): string =>
-  show(Math.abs(fraction) >= 0.0995 ? Math.round(fraction * 100) / 100 : fraction, '%', 2)
+/** A fraction as percent: `12 %`, `−3.4 %`; whole percents from ten on, else one decimal. */
+export const showPercent = (fraction: number): string => {
+  const digits = Math.abs(fraction) >= 0.0995 ? 100 : 1000
+  return show(Math.round(fraction * digits) / digits, '%', 4)
+}
 
 /** `85–265 V`; one value where both are the same. */
 export const showRange = (low: number, high: number, unit: string): string =>

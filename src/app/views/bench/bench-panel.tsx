@@ -2,6 +2,7 @@ import { lazy, memo, type ReactNode, Suspense } from 'react'
 import type { Limit } from '../../../engine/limits/limit.ts'
 import type { Evaluation } from '../../../engine/supply/evaluation.ts'
 import { reference, type Spot } from '../../../engine/supply/refs.ts'
+import { Boundary } from '../../controls/boundary.tsx'
 import { Icon } from '../../controls/icon.tsx'
 import { type BenchView, go, type Route } from '../../state/route.ts'
 import { useStore } from '../../state/store.ts'
@@ -82,11 +83,13 @@ export const BenchPanel = memo(
     evaluation,
     limits,
     pickLimit,
+    undo,
   }: {
     route: SupplyRoute
     evaluation: Evaluation
     limits: readonly Limit[]
     pickLimit: (id: string) => void
+    undo: () => void
   }) => {
     const view = route.view !== null && availableViews.includes(route.view) ? route.view : availableViews[0]!
     const wide = useStore(wideBench, (w) => w)
@@ -94,24 +97,26 @@ export const BenchPanel = memo(
     return (
       <>
         <Tabs route={route} view={view} wide={wide} />
-        <Suspense fallback={<div className="view-waits" />}>
-          <View
-            view={view}
-            evaluation={evaluation}
-            limits={limits}
-            pick={(focus) => go({ ...route, view, focus }, true)}
-          >
-            {spot !== null && (
-              <SpotCard
-                spot={spot}
-                evaluation={evaluation}
-                limits={limits}
-                pickLimit={pickLimit}
-                close={() => go({ ...route, focus: null }, true)}
-              />
-            )}
-          </View>
-        </Suspense>
+        <Boundary resetOn={view} undo={undo}>
+          <Suspense fallback={<div className="view-waits" />}>
+            <View
+              view={view}
+              evaluation={evaluation}
+              limits={limits}
+              pick={(focus) => go({ ...route, view, focus }, true)}
+            >
+              {spot !== null && (
+                <SpotCard
+                  spot={spot}
+                  evaluation={evaluation}
+                  limits={limits}
+                  pickLimit={pickLimit}
+                  close={() => go({ ...route, focus: null }, true)}
+                />
+              )}
+            </View>
+          </Suspense>
+        </Boundary>
       </>
     )
   },

@@ -1,6 +1,5 @@
 import { useCallback, useDeferredValue, useEffect, useState } from 'react'
 import type { Supply } from '../../../engine/supply/supply.ts'
-import { Boundary } from '../../controls/boundary.tsx'
 import { assessmentOf } from '../../state/assessment.ts'
 import { undoSupply } from '../../state/desk.ts'
 import type { Route } from '../../state/route.ts'
@@ -50,6 +49,7 @@ export const WorkView = ({ supply, route }: { supply: Supply; route: Extract<Rou
   const open = useStore(openLimit, (o) => o)
   const wide = useStore(wideBench, (w) => w)
   const pickLimit = useCallback(showLimit, [])
+  const undo = useCallback(() => undoSupply(supply.id), [supply.id])
   const limits = shown?.limits ?? []
   return (
     <div className="work" data-wide={wide || undefined}>
@@ -84,14 +84,13 @@ export const WorkView = ({ supply, route }: { supply: Supply; route: Extract<Rou
       </div>
       <section className="panel" id="bench" tabIndex={-1} aria-label={benchStrings.viewsLabel}>
         {slow && (
-          <Boundary resetOn={slow} undo={() => undoSupply(supply.id)}>
-            <BenchPanel
-              route={route}
-              evaluation={slow.evaluation}
-              limits={slow.limits}
-              pickLimit={pickLimit}
-            />
-          </Boundary>
+          <BenchPanel
+            route={route}
+            evaluation={slow.evaluation}
+            limits={slow.limits}
+            pickLimit={pickLimit}
+            undo={undo}
+          />
         )}
       </section>
       <section className="panel" id="limits" tabIndex={-1} aria-labelledby="limits-title">
