@@ -56,7 +56,7 @@ export class Extremes {
     while (s < h && active > 0) {
       if (samples++ % 8 === 0) {
         span.decays(s)
-        step = sampleStep(span, courses, this.active, active)
+        step = sampleStep(span, courses, this.active, active, 1e-7)
         span.exponentials(s)
         span.prepareRotation(step)
       }

@@ -43,7 +43,7 @@ export class Recorder implements Watcher {
     while (s < h) {
       // sampleStep gives an eighth of a ring (0.8 rad)
       span.decays(s)
-      const step = sampleStep(span, this.courses, this.list, courses) * (7.85 / this.perRing)
+      const step = sampleStep(span, this.courses, this.list, courses, 1e-7) * (7.85 / this.perRing)
       s = Math.min(h, s + Math.min(step, h / 4))
       this.point(runner, s)
     }

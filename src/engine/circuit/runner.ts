@@ -76,10 +76,11 @@ export class Runner {
   private switchesChanged = false
   private stalled = 0
   /**
-   * Device that has just crossed its boundary. The two laws that meet there resolve it unequally (a conducting
-   * diode in volts on milliohms, a blocking one on gigaohms), so its guard may start a little negative.
+   * When each device last crossed its boundary. The two laws that meet there resolve it unequally (a conducting
+   * diode in volts on milliohms, a blocking one on gigaohms), so the guard of a device
+   * that has just crossed may start a little negative.
    */
-  private fresh = -1
+  private readonly flippedAt: Float64Array
   private deadTime = -1
   /** Sensitivity row of the event being handled. */
   private crossingRow: Float64Array | undefined
@@ -98,8 +99,9 @@ export class Runner {
     const n = structure.free.length
     this.x = new Float64Array(n)
     this.spare = new Float64Array(n)
+    this.flippedAt = new Float64Array(layout.devices.length).fill(-1)
     this.devices = Int32Array.from(layout.devices, (device) => device.first)
-    this.span = new Span(n)
+    this.span = new Span(n, layout.inputs.length)
     this.slow = new SlowSet(layout.slows.map((slow) => slow.element))
     this.inputs = new Float64Array(layout.inputs.length * stride)
     const controllers = netlist.controllers ?? []
@@ -154,6 +156,7 @@ export class Runner {
   resume(state: CircuitState): void {
     this.time = state.time_s
     this.deadTime = -1
+    this.flippedAt.fill(-1)
     this.devices = Int32Array.from(state.devices)
     this.slow.restore(state.slow)
     this.control.restore(state.controllers)
@@ -198,6 +201,7 @@ export class Runner {
     const consistent = tieStates(this.circuit, this.devices, full, this.inputs, stride)
     structure.free.forEach((s, j) => {
       this.x[j] = consistent[s]!
+      this.span.stateSize[j] = Math.max(this.span.stateSize[j]!, Math.abs(consistent[s]!))
     })
   }
 
@@ -241,8 +245,7 @@ export class Runner {
       const { topology } = this.plan
       this.span.begin(topology, this.x, this.inputs, this.inputDegree, horizon)
       this.setGuards()
-      this.search.run(this.span, this.guards, this.freshGuard())
-      this.fresh = -1
+      this.search.run(this.span, this.guards)
       const { guard, time: h } = this.search.found
       if (this.search.steps > this.limits.steps)
         this.stop('step-budget', `used ${this.limits.steps} sampling steps by ${this.time} s`)
@@ -286,7 +289,7 @@ export class Runner {
       const { device, next, row } = guards[guard]!
       for (const watcher of this.watchers) watcher.crossing?.(this, row, rate, undefined, 0)
       this.flip(device, next)
-      this.fresh = device
+      this.flippedAt[device] = this.time
     } else {
       const armed = this.control.armed[guard - deviceGuards]!
       for (const watcher of this.watchers)
@@ -379,8 +382,14 @@ export class Runner {
       if (wave.kind === 'slow') continue
       const degree = expandWaveform(wave, this.knobs, this.time, this.inputs, u * stride)
       if (degree > this.inputDegree) this.inputDegree = degree
+      const size = wave.kind === 'sine' ? Math.abs(wave.offset) + Math.abs(wave.amplitude) : Math.abs(this.inputs[u * stride]!)
+      if (size > this.span.inputSize[u]!) this.span.inputSize[u] = size
     }
-    for (let i = 0; i < slows.length; i++) this.inputs[slows[i]!.u * stride] = this.slow.current[i]!
+    for (let i = 0; i < slows.length; i++) {
+      const { u } = slows[i]!
+      this.inputs[u * stride] = this.slow.current[i]!
+      this.span.inputSize[u] = Math.max(this.span.inputSize[u]!, Math.abs(this.slow.current[i]!))
+    }
   }
 
   /** Courses of all guards: device boundaries first, then armed watches. */
@@ -388,12 +397,15 @@ export class Runner {
     const { guards, watches } = this.plan
     const { armed } = this.control
     this.guards.count = guards.length + armed.length
-    for (let g = 0; g < guards.length; g++)
+    for (let g = 0; g < guards.length; g++) {
       this.guards.set(g, this.span, guards[g]!.row, this.inputs, this.inputDegree)
+      this.search.fresh[g] = Number(this.isFresh(guards[g]!.device))
+    }
     for (let i = 0; i < armed.length; i++) {
       const watch = armed[i]!
       const r = guards.length + i
       this.guards.set(r, this.span, watches[watch.form]!, this.inputs, this.inputDegree)
+      this.search.fresh[r] = 0
       this.guards.negate(r, this.span)
       this.guards.poly[r * stride]! -= watch.offset + watch.slope * (this.time - watch.since)
       this.guards.poly[r * stride + 1]! -= watch.slope
@@ -409,14 +421,12 @@ export class Runner {
     return y
   }
 
-  /** Guard of the device that has just changed state, or -1. */
-  private freshGuard(): number {
-    if (this.fresh < 0) return -1
-    return this.plan.guards.findIndex(({ device }) => device === this.fresh)
+  private isFresh(device: number): boolean {
+    return Math.abs(this.time - this.flippedAt[device]!) < simultaneous
   }
 
   private toleranceOf(row: OutputRow): number {
-    return 2e-12 * grossSize(row, this.x, this.inputs)
+    return 2e-12 * grossSize(row, this.span.stateSize, this.span.inputSize)
   }
 
   /** Choose device states consistent with the present states: least-index pivoting (Murty 1974). */
@@ -430,7 +440,7 @@ export class Runner {
         const { row, device } = guards[g]!
         const value = this.valueOf(row)
         const tolerance = this.toleranceOf(row)
-        if (value >= -tolerance || (device === this.fresh && value >= -graceFactor * tolerance)) continue
+        if (value >= -tolerance || (this.isFresh(device) && value >= -graceFactor * tolerance)) continue
         if (round >= 40) {
           pick = g
           break

@@ -2,9 +2,15 @@ import type { Courses, Span } from './span.ts'
 
 /**
  * Longest safe sampling step for the courses listed, from the modes still alive in them at the instant given
- * to the span's `decays`.
+ * to the span's `decays`. A mode is alive while above `alive` times the terms its course is summed from.
  */
-export function sampleStep(span: Span, courses: Courses, list: Int32Array, count: number): number {
+export function sampleStep(
+  span: Span,
+  courses: Courses,
+  list: Int32Array,
+  count: number,
+  alive: number,
+): number {
   let step = span.horizon
   for (let f = 0; f < span.fastCount; f++) {
     const sigma = Math.abs(span.sigma[f]!)
@@ -16,7 +22,7 @@ export function sampleStep(span: Span, courses: Courses, list: Int32Array, count
       const r = list[i]!
       const at = r * courses.modes + f
       const size = (Math.abs(courses.ampRe[at]!) + Math.abs(courses.ampIm[at]!)) * decay
-      if (size > 1e-7 * courses.size[r]!) {
+      if (size > alive * courses.size[r]!) {
         step = limit
         break
       }
@@ -42,6 +48,8 @@ export class Search {
   readonly value: Float64Array
   readonly rate: Float64Array
   readonly tolerance: Float64Array
+  /** 1 for guards of devices that have just changed state. */
+  readonly fresh: Uint8Array
   readonly found: Crossing = { guard: -1, time: 0 }
   /** Samples taken in all. */
   steps = 0
@@ -51,22 +59,23 @@ export class Search {
     this.value = new Float64Array(capacity)
     this.rate = new Float64Array(capacity)
     this.tolerance = new Float64Array(capacity)
+    this.fresh = new Uint8Array(capacity)
   }
 
   /**
-   * Search 0..span.horizon; the answer is in `found` (guard -1 when none). Guard `fresh` may start negative as
-   * long as it rises.
+   * Search 0..span.horizon; the answer is in `found` (guard -1 when none). Guards marked
+   * fresh may start negative as long as they rise.
    */
-  run(span: Span, guards: Courses, fresh: number): void {
+  run(span: Span, guards: Courses): void {
     const end = span.horizon
     this.found.guard = -1
     this.found.time = end
     for (let g = 0; g < guards.count; g++) this.tolerance[g] = 1e-12 * guards.size[g]!
-    if (fresh >= 0) {
+    for (let g = 0; g < guards.count; g++) {
+      if (this.fresh[g] === 0) continue
       span.exponentials(0)
-      const start = guards.value(fresh, span, 0)
-      if (start < 0 && guards.rate(fresh, span, 0) > 0)
-        this.tolerance[fresh] = Math.max(this.tolerance[fresh]!, -1.5 * start)
+      const start = guards.value(g, span, 0)
+      if (start < 0 && guards.rate(g, span, 0) > 0) this.tolerance[g] = Math.max(this.tolerance[g]!, -1.5 * start)
     }
     let s = 0
     let window = end
@@ -79,7 +88,7 @@ export class Search {
         window = Math.max(2 * window, (end - s) / 16)
         continue
       }
-      const step = sampleStep(span, guards, this.active, activeCount)
+      const step = sampleStep(span, guards, this.active, activeCount, 1e-11)
       if (to - s > 6 * step) {
         window = Math.min((to - s) / 4, (end - s) / 4)
         if (window > 3 * step) continue

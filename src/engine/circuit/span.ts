@@ -12,8 +12,9 @@ export class Span {
   topology: Topology | undefined
   degree = 0
   horizon = 0
-  /** Free states at the start (not to be changed while the span is in use). */
-  start: Float64Array = new Float64Array(0)
+  /** Largest sizes of states and inputs so far, for rounding. */
+  readonly stateSize: Float64Array
+  readonly inputSize: Float64Array
   /** Numbers of the fast modes. */
   readonly fast: Int32Array
   fastCount = 0
@@ -32,8 +33,10 @@ export class Span {
   private readonly turnRe: Float64Array
   private readonly turnIm: Float64Array
 
-  constructor(states: number) {
+  constructor(states: number, inputs: number) {
     const n = Math.max(states, 1)
+    this.stateSize = new Float64Array(n)
+    this.inputSize = new Float64Array(inputs)
     this.fast = new Int32Array(n)
     this.polyRe = new Float64Array(n * stride)
     this.polyIm = new Float64Array(n * stride)
@@ -52,7 +55,7 @@ export class Span {
   begin(topology: Topology, x: Float64Array, u: Float64Array, inputDegree: number, horizon: number): void {
     this.topology = topology
     this.horizon = horizon
-    this.start = x
+    for (let i = 0; i < x.length; i++) if (Math.abs(x[i]!) > this.stateSize[i]!) this.stateSize[i] = Math.abs(x[i]!)
     const { modes, n, inputs } = topology
     const { count, wRe, wIm } = modes
     const { polyRe, polyIm, zetaRe, zetaIm } = this
@@ -203,11 +206,14 @@ export class Span {
   }
 }
 
-/** Size of the terms an output is summed from: its rounding is some 1e-15 of this. */
-export function grossSize(row: OutputRow, x: Float64Array, u: Float64Array): number {
-  let size = 1e-9
-  for (let i = 0; i < row.grossX.length; i++) size += row.grossX[i]! * Math.abs(x[i]!)
-  for (let i = 0; i < row.grossU.length; i++) size += row.grossU[i]! * Math.abs(u[i * stride]!)
+/**
+ * Size of the terms an output is summed from, given the largest sizes of states and inputs so far: its rounding
+ * is some 1e-15 of this.
+ */
+export function grossSize(row: OutputRow, states: Float64Array, inputs: Float64Array): number {
+  let size = 1e-3
+  for (let i = 0; i < row.grossX.length; i++) size += row.grossX[i]! * states[i]!
+  for (let i = 0; i < row.grossU.length; i++) size += row.grossU[i]! * inputs[i]!
   return size
 }
 
@@ -275,7 +281,7 @@ export class Courses {
       this.ampRe[r * this.modes + f] = re * a - im * b
       this.ampIm[r * this.modes + f] = re * b + im * a
     }
-    this.size[r] = grossSize(row, span.start, u)
+    this.size[r] = grossSize(row, span.stateSize, span.inputSize)
   }
 
   /** Change the sign of a course. */
