@@ -51,25 +51,35 @@ export function thermalResponse(
     }
     return out
   }
-  const settle = (band_K: number): number => {
-    const bound = (t: number): number => {
-      let worst = 0
-      for (let i = 0; i < n; i++) {
-        let sum = 0
-        for (let k = 0; k < n; k++)
-          sum += (vectors[i * n + k]! * modal[k]! * Math.exp(-values[k]! * t)) / root[i]!
-        worst = Math.max(worst, Math.abs(sum))
+  const slowest = 1 / values.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY)
+  const part = new Float64Array(n)
+  /** Greatest distance from steady over all nodes; or, with every mode at its worst sign, a bound that only falls. */
+  const away = (t: number, bound: boolean): number => {
+    for (let k = 0; k < n; k++) part[k] = modal[k]! * Math.exp(-values[k]! * t)
+    let worst = 0
+    for (let i = 0; i < n; i++) {
+      let sum = 0
+      for (let k = 0; k < n; k++) {
+        const term = vectors[i * n + k]! * part[k]!
+        sum += bound ? Math.abs(term) : term
       }
-      return worst
+      worst = Math.max(worst, Math.abs(sum) / root[i]!)
     }
-    const slowest = 1 / values.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY)
-    let high = 60 * slowest
+    return worst
+  }
+  const settle = (band_K: number): number => {
+    let high = 0
+    for (let low = 0, top = 80 * slowest, k = 0; k < 50; k++) {
+      high = 0.5 * (low + top)
+      if (away(high, true) > band_K) low = high
+      else top = high
+    }
     const step = slowest / 50
-    while (high > 0 && bound(Math.max(0, high - step)) <= band_K) high -= step
+    while (high > 0 && away(Math.max(0, high - step), false) <= band_K) high -= step
     let low = Math.max(0, high - step)
     for (let k = 0; k < 40 && high > 0; k++) {
       const t = 0.5 * (low + high)
-      if (bound(t) > band_K) low = t
+      if (away(t, false) > band_K) low = t
       else high = t
     }
     return Math.max(0, high)

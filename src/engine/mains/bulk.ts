@@ -275,8 +275,9 @@ function readPulse(p: Pulse, omega: number, C: number, line_Vrms: number): BulkR
     const index = k < 0 ? -k - 1 : k
     const x = middle + (k < 0 ? -1 : 1) * half * nodes[index]!
     const w = half * weights[index]!
-    const v = voltageAt(p, x)
-    const i = (p.crest * Math.cos(x) - p.drop - v) / p.R
+    const cos = Math.cos(x)
+    const v = p.wave * cos + p.quad * Math.sin(x) - p.level + p.K * Math.exp((p.a - x) / p.q)
+    const i = (p.crest * cos - p.drop - v) / p.R
     const ripple = i - p.P / v
     charge += w * i
     square += w * i * i
