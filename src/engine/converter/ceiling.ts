@@ -2,7 +2,8 @@ import { continuousDuty } from './stage.ts'
 
 /** The most that a stage can take from the bulk. */
 export interface Ceiling {
-  readonly power_W: number
+  /** Mean current from the bulk; times the bulk voltage it is the power drawn. */
+  readonly average_A: number
   readonly peak_A: number
   readonly duty: number
   /** What stops it: the current limit, or the greatest duty of the chip. */
@@ -11,12 +12,12 @@ export interface Ceiling {
 }
 
 /**
- * Greatest power that a flyback stage draws from the bulk at a given peak current, in the mode that holds there.
+ * Greatest mean current that a flyback stage draws from the bulk at a given peak current, in the mode that holds there.
  *
- * Continuous: P = Von D (Ilim - ΔI/2). Discontinuous: P = L Ilim² f/2. When the chip cannot reach the duty of
- * continuous mode, each cycle starts from zero and P = L (Von Dmax/(L f))² f/2.
- * `on_V` is bulk less switch drop; power is counted over the inductance. The discontinuous form applied to a
- * continuous stage promises power which is not there.
+ * Continuous: Iavg = D (Ilim - ΔI/2). Discontinuous: Iavg = D Ilim/2 with D = Ilim L f/Von, which is the power
+ * L Ilim² f/2. When the chip cannot reach the duty of continuous mode, each cycle starts from zero and ends at
+ * Von Dmax/(L f). `on_V` is bulk less switch drop. The discontinuous form applied to a continuous stage promises power
+ * which is not there.
  */
 export function powerCeiling(
   on_V: number,
@@ -33,7 +34,7 @@ export function powerCeiling(
     const reachable = (on_V * maximumDuty) / lf
     if (reachable <= limit_A)
       return {
-        power_W: 0.5 * lf * reachable * reachable,
+        average_A: 0.5 * reachable * maximumDuty,
         peak_A: reachable,
         duty: maximumDuty,
         stoppedBy: 'duty',
@@ -42,14 +43,14 @@ export function powerCeiling(
   }
   if (limit_A > rise && duty <= maximumDuty)
     return {
-      power_W: on_V * duty * (limit_A - 0.5 * rise),
+      average_A: duty * (limit_A - 0.5 * rise),
       peak_A: limit_A,
       duty,
       stoppedBy: 'current-limit',
       mode: 'continuous',
     }
   return {
-    power_W: 0.5 * lf * limit_A * limit_A,
+    average_A: (0.5 * limit_A * limit_A * lf) / on_V,
     peak_A: limit_A,
     duty: (limit_A * lf) / on_V,
     stoppedBy: 'current-limit',

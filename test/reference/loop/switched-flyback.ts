@@ -21,6 +21,12 @@ export type Drive =
       readonly amplitude: number
     }
 
+/** What is wobbled: the control input, the current drawn at the load, A, or the bulk voltage, V. */
+export type Wobbled = 'control' | 'load-current' | 'bulk-voltage'
+
+/** Values of the wobble now, added to the load's current and to the bulk voltage. */
+const now = { load_A: 0, bulk_V: 0 }
+
 interface State {
   /** Magnetising current, first capacitor, choke current, second capacitor. */
   x: Float64Array
@@ -32,7 +38,9 @@ export interface Measured {
   readonly mean_V: number
 }
 
-const loadCurrent = (stage: FlybackStage, v: number): number => {
+const loadCurrent = (stage: FlybackStage, v: number): number => now.load_A + steadyCurrent(stage, v)
+
+const steadyCurrent = (stage: FlybackStage, v: number): number => {
   switch (stage.load.kind) {
     case 'resistor':
       return (v * stage.output_A) / stage.output_V
@@ -72,7 +80,7 @@ function slopes(stage: FlybackStage, phase: Phase, x: Float64Array, out: Float64
     phase === 'idle'
       ? 0
       : phase === 'on'
-        ? (stage.bulk_V - stage.primaryResistance_ohm * x[0]!) / stage.primaryInductance_H
+        ? (stage.bulk_V + now.bulk_V - stage.primaryResistance_ohm * x[0]!) / stage.primaryInductance_H
         : (-n * (first + stage.rectifierDrop_V + stage.secondaryResistance_ohm * rectifier)) /
           stage.primaryInductance_H
   const onward = filter.second === null ? loadCurrent(stage, load) : x[2]!
@@ -102,7 +110,13 @@ function step(stage: FlybackStage, phase: Phase, x: Float64Array, h: number): vo
   for (let n = 0; n < 4; n++) x[n]! += (h / 6) * (k1[n]! + 2 * k2[n]! + 2 * k3[n]! + k4[n]!)
 }
 
-export function measure(stage: FlybackStage, drive: Drive, start: Float64Array, p: Perturbation): Measured {
+export function measure(
+  stage: FlybackStage,
+  drive: Drive,
+  start: Float64Array,
+  p: Perturbation,
+  wobbled: Wobbled = 'control',
+): Measured {
   const T = 1 / stage.frequency_Hz
   const omega = (2 * Math.PI) / (p.periods * T)
   const state: State = { x: Float64Array.from(start) }
@@ -124,6 +138,9 @@ export function measure(stage: FlybackStage, drive: Drive, start: Float64Array, 
     const h = length / pieces
     for (let k = 0; k < pieces; k++) {
       const t = t0 + k * h
+      const wobble = wobbled === 'control' ? 0 : drive.amplitude * Math.sin(omega * (t + h / 2))
+      now.load_A = wobbled === 'load-current' ? wobble : 0
+      now.bulk_V = wobbled === 'bulk-voltage' ? wobble : 0
       if (measuring) {
         const before = volts(stage, state.x, phase === 'off' ? stage.turnsRatio * state.x[0]! : 0)[1]
         add(t, h, before, 0.5)
@@ -138,7 +155,7 @@ export function measure(stage: FlybackStage, drive: Drive, start: Float64Array, 
     const t0 = cycle * T
     const measuring = cycle >= firstMeasured
     if (measuring) span += T
-    const on = onTime(stage, drive, state.x[0]!, t0, omega, T)
+    const on = onTime(stage, drive, state.x[0]!, t0, wobbled === 'control' ? omega : 0, T)
     run('on', t0, on, measuring, 24)
     const fall = offTime(stage, state.x, T - on)
     run('off', t0 + on, fall, measuring, 24)

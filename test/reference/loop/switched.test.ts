@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import {
+  DisturbanceResponse,
   type FeedbackPath,
   loopGain,
   margins,
@@ -10,7 +11,7 @@ import {
 import { type Design, designs, small } from './designs.ts'
 import { type Drive, type Measured, measure } from './switched-flyback.ts'
 
-function perturb(d: Design, periods: number): Measured {
+function perturb(d: Design, periods: number, wobbled: Wobbled = 'control', amplitude?: number): Measured {
   const { point } = small(d)
   const T = 1 / d.stage.frequency_Hz
   const valley =
@@ -18,18 +19,19 @@ function perturb(d: Design, periods: number): Measured {
   const start = Float64Array.of(valley, point.firstCapacitor_V, d.stage.output_A, d.stage.output_V)
   const drive: Drive =
     d.modulator.style === 'voltage-mode'
-      ? { style: 'voltage-mode', duty: point.duty, amplitude: 0.002 }
+      ? { style: 'voltage-mode', duty: point.duty, amplitude: amplitude ?? 0.002 }
       : {
           style: 'peak-current',
           peak_A: point.primary_Apeak + d.modulator.slope_A_per_s * point.duty * T,
           slope_A_per_s: d.modulator.slope_A_per_s,
-          amplitude: 0.004,
+          amplitude: amplitude ?? 0.004,
         }
-  return measure(d.stage, drive, start, {
+  const plan = {
     periods,
     settle: Math.ceil(1500 / periods),
     measure: Math.max(2, Math.ceil(400 / periods)),
-  })
+  }
+  return measure(d.stage, drive, start, plan, wobbled)
 }
 
 const wrapped = (degrees: number): number => ((degrees + 540) % 360) - 180
@@ -42,6 +44,26 @@ describe.each(designs)('$name', (d) => {
     const r = responseAt({ num: s.toLoad, den: s.den }, d.stage.frequency_Hz / periods)
     expect(Math.abs(m.magnitude / r.magnitude - 1)).toBeLessThan(0.03)
     expect(Math.abs(wrapped(m.phase_deg - r.phase_deg))).toBeLessThan(3)
+  })
+})
+
+describe.each(designs)('disturbed: $name', (d) => {
+  // Output impedance and the bulk voltage's way to the output with the control input held; 4 % and 4 degrees to a
+  // fortieth of the switching frequency (averaging leaves out what the switching edges sample).
+  it.each([
+    ['load-current', 0.05],
+    ['bulk-voltage', 2],
+  ] as const)('%s lies on the computed curve', (kind, amplitude) => {
+    const s = small(d)
+    const out = new Float64Array(2)
+    for (const periods of [100, 40]) {
+      const seen = perturb(d, periods, kind, amplitude)
+      const w = (2 * Math.PI * d.stage.frequency_Hz) / periods
+      new DisturbanceResponse(s, d.stage.filter, null, kind).at(0, w, out)
+      const phase = (Math.atan2(out[1]!, out[0]!) * 180) / Math.PI
+      expect(Math.abs(seen.magnitude / Math.hypot(out[0]!, out[1]!) - 1)).toBeLessThan(0.04)
+      expect(Math.abs(wrapped(seen.phase_deg - phase))).toBeLessThan(4)
+    }
   })
 })
 

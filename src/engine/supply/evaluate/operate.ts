@@ -150,9 +150,10 @@ export function operate(
 
     if (overload) {
       // The limit fixes what is drawn; what is left after losses is delivered.
-      const left_A = Math.max(0, (ceiling.power_W - losses.total_W - p.standing_W) / p.output_V)
+      const most_W = ceiling.average_A * minimum_V
+      const left_A = Math.max(0, (most_W - losses.total_W - p.standing_W) / p.output_V)
       const done = Math.abs(left_A - output_A) < 1e-6 * p.output_A && settled
-      const next_W = stage_W + 0.5 * (ceiling.power_W - stage_W)
+      const next_W = stage_W + 0.5 * (most_W - stage_W)
       const moved = Math.abs(next_W - stage_W) / stage_W
       if (done && refined && moved < 1e-5) break
       refine ||= moved < 2e-3

@@ -64,7 +64,7 @@ export function readCondition(
 
   // Ceiling: what the stage draws less what this load loses beyond its standing part.
   const useful = output_W > 0 ? output_W / o.stage_W : 0
-  const powerCeiling_W = full ? full.powerCeiling_W : useful * o.ceiling.power_W
+  const powerCeiling_W = full ? full.powerCeiling_W : useful * o.ceiling.average_A * bulk.minimum_V
   const crest_V = bulk.maximum_V
   const limitPeak_A = o.limit_A + (crest_V * p.limitDelay_s) / L
   const rootArea_m2 = Math.min(p.minimumArea_m2, p.postArea_m2 / p.rootFlux)
