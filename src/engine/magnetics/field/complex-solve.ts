@@ -42,7 +42,8 @@ export const solveComplex = (system: ComplexSystem): boolean => {
     }
     const [pr, pi] = [re[p * size + p]! / best, -im[p * size + p]! / best]
     for (let r = p + 1; r < size; r++) {
-      const [ar, ai] = [re[r * size + p]!, im[r * size + p]!]
+      const ar = re[r * size + p]!
+      const ai = im[r * size + p]!
       if (ar === 0 && ai === 0) continue
       const fr = ar * pr - ai * pi
       const fi = ar * pi + ai * pr
@@ -63,8 +64,10 @@ export const solveComplex = (system: ComplexSystem): boolean => {
       let sr = br[r * sides + s]!
       let si = bi[r * sides + s]!
       for (let c = r + 1; c < size; c++) {
-        const [ar, ai] = [re[r * size + c]!, im[r * size + c]!]
-        const [xr, xi] = [br[c * sides + s]!, bi[c * sides + s]!]
+        const ar = re[r * size + c]!
+        const ai = im[r * size + c]!
+        const xr = br[c * sides + s]!
+        const xi = bi[c * sides + s]!
         sr -= ar * xr - ai * xi
         si -= ar * xi + ai * xr
       }

@@ -1,16 +1,21 @@
 import type { WirePoints } from './conductors.ts'
 import type { Slot } from './slot.ts'
 
+/** How the wires of a window answer each other. */
+export interface DipoleCoupling {
+  /** Real matrix D (2N × 2N, row by row, order Bz, Br of each wire), symmetric: b = b0 + D (β a² b). */
+  readonly matrix: Float64Array
+  /** Row sums of like components: the answer to an even field. */
+  readonly even: Float64Array
+}
+
 /**
  * Field of line dipoles between walls. A round wire of radius a in a transverse field b answers as a dipole, whose
  * field elsewhere is −β a² conj(b)/(ζ − ζ′)² with b = Bz + i Br and ζ = r + i z in the plane of the section. Plates at both
  * ends mirror it with period 2h, which sums to (π/2h)²/sinh²; post and outer leg mirror it once each. Curvature is
  * neglected: coupling is a matter of neighbours.
- *
- * The result is the real matrix D (2N × 2N, row by row, order Bz, Br of each wire) with
- * b = b0 + D (β a² b); it is symmetric.
  */
-export const dipoleCoupling = (points: WirePoints, slot: Slot): Float64Array => {
+export const dipoleCoupling = (points: WirePoints, slot: Slot): DipoleCoupling => {
   const n = points.count
   const size = 2 * n
   const matrix = new Float64Array(size * size)
@@ -71,7 +76,9 @@ export const dipoleCoupling = (points: WirePoints, slot: Slot): Float64Array => 
       matrix[b + size] = uv
       matrix[b + size + 1] = vv
     }
-  return matrix
+  const even = new Float64Array(size)
+  for (let i = 0; i < size; i++) for (let j = i % 2; j < size; j += 2) even[i]! += matrix[i * size + j]!
+  return { matrix, even }
 }
 
 /** Dipole strengths β a² of every wire at one frequency. */
@@ -99,7 +106,7 @@ const greatestSteps = 200
  * and its neighbours to an even field (the row sums of D). What does not settle is returned as a failure.
  */
 export const localField = (
-  matrix: Float64Array,
+  { matrix, even }: DipoleCoupling,
   strength: DipoleStrength,
   given: Float64Array,
   givenImaginary: Float64Array | null,
@@ -108,13 +115,13 @@ export const localField = (
   const make = (): Float64Array => new Float64Array(size)
   const [invR, invI, leadR, leadI] = [make(), make(), make(), make()]
   for (let i = 0; i < size; i++) {
-    const [sr, si] = [strength.real[i >> 1]!, strength.imaginary[i >> 1]!]
+    const sr = strength.real[i >> 1]!
+    const si = strength.imaginary[i >> 1]!
     const square = sr * sr + si * si
     invR[i] = sr / square
     invI[i] = -si / square
-    let even = 0
-    for (let j = i % 2; j < size; j += 2) even += matrix[i * size + j]!
-    const [dr, di] = [invR[i]! - even, invI[i]!]
+    const dr = invR[i]! - even[i]!
+    const di = invI[i]!
     const down = dr * dr + di * di
     leadR[i] = dr / down
     leadI[i] = -di / down
@@ -133,14 +140,21 @@ export const localField = (
   ]
   const multiply = (): void => {
     for (let i = 0; i < size; i++) {
-      let re = invR[i]! * pR[i]! - invI[i]! * pI[i]!
-      let im = invR[i]! * pI[i]! + invI[i]! * pR[i]!
-      for (let j = 0, at = i * size; j < size; j++, at++) {
-        re -= matrix[at]! * pR[j]!
-        im -= matrix[at]! * pI[j]!
+      // Two sums each, for even and odd columns, so that additions need not wait for each other.
+      let re0 = 0
+      let re1 = 0
+      let im0 = 0
+      let im1 = 0
+      for (let j = 0, at = i * size; j < size; j += 2, at += 2) {
+        const a = matrix[at]!
+        const b = matrix[at + 1]!
+        re0 += a * pR[j]!
+        re1 += b * pR[j + 1]!
+        im0 += a * pI[j]!
+        im1 += b * pI[j + 1]!
       }
-      qR[i] = re
-      qI[i] = im
+      qR[i] = invR[i]! * pR[i]! - invI[i]! * pI[i]! - re0 - re1
+      qI[i] = invR[i]! * pI[i]! + invI[i]! * pR[i]! - im0 - im1
     }
   }
   let start = 0
@@ -153,7 +167,8 @@ export const localField = (
   let steps = 0
   let [rhoR, rhoI] = [1, 0]
   while (residual > tolerance && steps < greatestSteps) {
-    let [nextR, nextI] = [0, 0]
+    let nextR = 0
+    let nextI = 0
     for (let i = 0; i < size; i++) {
       zR[i] = leadR[i]! * rR[i]! - leadI[i]! * rI[i]!
       zI[i] = leadR[i]! * rI[i]! + leadI[i]! * rR[i]!
@@ -166,12 +181,14 @@ export const localField = (
     rhoR = nextR
     rhoI = nextI
     for (let i = 0; i < size; i++) {
-      const [a, b] = [pR[i]!, pI[i]!]
+      const a = pR[i]!
+      const b = pI[i]!
       pR[i] = zR[i]! + betaR * a - betaI * b
       pI[i] = zI[i]! + betaR * b + betaI * a
     }
     multiply()
-    let [curveR, curveI] = [0, 0]
+    let curveR = 0
+    let curveI = 0
     for (let i = 0; i < size; i++) {
       curveR += pR[i]! * qR[i]! - pI[i]! * qI[i]!
       curveI += pR[i]! * qI[i]! + pI[i]! * qR[i]!

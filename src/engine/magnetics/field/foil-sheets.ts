@@ -34,7 +34,7 @@ export interface FoilSystem {
   readonly foilRadial: Float64Array
 }
 
-const greatestStrips = 160
+const greatestStrips = 112
 
 /** Prepare everything about the foils of a window that does not depend on frequency. */
 export const prepareFoils = (model: WindowModel, foilRows: readonly number[]): FoilSystem => {

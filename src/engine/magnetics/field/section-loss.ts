@@ -1,6 +1,6 @@
 import { roundWireResponse, skinDepth_m as skinDepthOf_m, vacuumPermeability_H_per_m } from '../wire/index.ts'
 import { type Conductor, fieldAtPoints, type WirePoints, wirePoints } from './conductors.ts'
-import { dipoleCoupling, localField } from './dipoles.ts'
+import { type DipoleCoupling, dipoleCoupling, localField } from './dipoles.ts'
 import { type FoilSystem, prepareFoils, solveFoils } from './foil-sheets.ts'
 import type { SectionModel } from './section-model.ts'
 import { solveWindow, type WindowField } from './window-field.ts'
@@ -14,7 +14,7 @@ export interface SectionLoss {
   readonly field: WindowField
   readonly points: WirePoints
   readonly static_A_per_m: Float64Array
-  readonly coupling: Float64Array | null
+  readonly coupling: DipoleCoupling | null
   readonly foils: FoilSystem | null
   readonly foilRows: readonly number[]
 }
