@@ -83,8 +83,8 @@ describe('gap', () => {
     [50e-6, 0.74],
   ])('spacer off by %f m: inductance times %f', (off_m, factor) => {
     const a = judge(r1({ build: { transformer: { gapPlace: 'all-legs', gap_m: spacer_m + off_m } } }))
-    // By hand without fringing and on a spacer of 0.128 mm.
-    within(inductance(a) / inductance(plan), factor, 0.06)
+    // By hand on a spacer of 0.128 mm; with fringing it is a third thicker, and the same error weighs less.
+    within(inductance(a) / inductance(plan), factor, 0.1)
   })
   test('outer legs of 0.8 of the post: half of the cut is too much', () => {
     const legs = { ...spacers.evaluation.design.parts.core }
@@ -199,7 +199,13 @@ describe('parts', () => {
     const wide = judge(r1({ asBuilt: bulk }))
     expect(wide.limits.filter((l) => !l.holds).map((l) => l.id)).toContain('bulk.valley')
     expect(limit(wide, 'supply.power').holds).toBe(false)
-    const high = judge(r1({ asBuilt: bulk, need: { source: { minimum_Vrms: 195 } } }))
+    const high = judge(
+      r1({
+        asBuilt: bulk,
+        need: { source: { minimum_Vrms: 195 } },
+        build: { transformer: { gap_m: post_m } },
+      }),
+    )
     expect(high.limits.filter((l) => !l.holds)).toEqual([])
     // By hand 252 V with 3 ms of conduction.
     within(read(high, 'bulkMinimum_V'), 252, 0.03)
