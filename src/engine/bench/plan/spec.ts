@@ -1,0 +1,114 @@
+import type { LampModel } from '../../mains/lamp.ts'
+import type { Unit as UnitOfMeasure } from '../../quantity/index.ts'
+import type { AsBuiltField } from '../../supply/bench-log.ts'
+import type { Evaluation } from '../../supply/evaluation.ts'
+import type { Spot } from '../../supply/refs.ts'
+import type { Readings } from '../unit/readings.ts'
+import type { Check, ScopeSettings, StageId, StopRule, Way } from './types.ts'
+
+/** What the plan of one supply is made from. */
+export interface PlanFacts {
+  readonly evaluation: Evaluation
+  /** What a healthy unit reads. */
+  readonly healthy: Readings
+  readonly lamp: LampModel
+}
+
+interface SpecBase {
+  readonly id: string
+  readonly stage: StageId
+  readonly what: string
+  readonly spot: Spot
+  readonly side: Check['side']
+  readonly live: boolean
+  readonly at: string | null
+  readonly reference: string | null
+  readonly ways: readonly Way[]
+  /** What is risked by leaving it out. */
+  readonly risk: string
+  readonly low: string
+  readonly high: string
+  readonly stop: ((f: PlanFacts) => StopRule) | null
+  readonly asBuilt: AsBuiltField | null
+  readonly scope: ((f: PlanFacts) => ScopeSettings) | null
+  /** Read only when something is wrong. */
+  readonly onlyInTrouble: boolean
+  readonly applies: (f: PlanFacts) => boolean
+}
+
+/** A reading that is a number: one standard deviation of a healthy unit as a part of it, and the least that counts. */
+export interface NumberSpec extends SpecBase {
+  readonly kind: 'number'
+  readonly unit: UnitOfMeasure
+  readonly spread: (f: PlanFacts) => number
+  readonly floor: number
+  /** What the band is made of. */
+  readonly why: string
+  /** Only one end of the band counts: `at least` for insulation, `at most` for ripple and heat. */
+  readonly oneSided: 'at least' | 'at most' | null
+}
+
+/** A reading that is seen, heard or counted. */
+export interface StateSpec extends SpecBase {
+  readonly kind: 'state'
+  readonly answers: Readonly<Record<string, string>>
+}
+
+export type CheckSpec = NumberSpec | StateSpec
+
+type Common = Partial<Omit<SpecBase, 'id' | 'what' | 'stage'>> & {
+  readonly spot: Spot
+  readonly ways: readonly Way[]
+}
+
+const base = (id: string, what: string, c: Common): SpecBase => ({
+  side: 'primary',
+  live: false,
+  at: null,
+  reference: null,
+  risk: '',
+  low: '',
+  high: '',
+  stop: null,
+  asBuilt: null,
+  scope: null,
+  onlyInTrouble: false,
+  applies: () => true,
+  ...c,
+  id,
+  what,
+  stage: stageOf(id),
+})
+
+/** Stage of a check by the first part of its id; checks of the full line without a load step belong to full load. */
+function stageOf(id: string): StageId {
+  const first = id.slice(0, id.indexOf('.'))
+  if (first === 'low') return 'low-energy'
+  return (first === 'line' ? 'line-100' : first) as StageId
+}
+
+/** A numeric check. */
+export const number = (
+  id: string,
+  what: string,
+  unit: UnitOfMeasure,
+  spread: number | ((f: PlanFacts) => number),
+  floor: number,
+  c: Common & { readonly why?: string; readonly oneSided?: NumberSpec['oneSided'] },
+): NumberSpec => ({
+  ...base(id, what, c),
+  kind: 'number',
+  unit,
+  spread: typeof spread === 'number' ? () => spread : spread,
+  floor,
+  why: c.why ?? 'part tolerances and the meter',
+  oneSided: c.oneSided ?? null,
+})
+
+/** A check by eye, ear or count. */
+export const state = (
+  id: string,
+  what: string,
+  answers: Readonly<Record<string, string>>,
+  c: Common,
+): StateSpec => ({ ...base(id, what, c), kind: 'state', answers })
