@@ -97,7 +97,7 @@ export const BenchPanel = memo(
     return (
       <>
         <Tabs route={route} view={view} wide={wide} />
-        <Boundary resetOn={view} undo={undo}>
+        <Boundary key={view} resetOn={evaluation} undo={undo}>
           <Suspense fallback={<div className="view-waits" />}>
             <View
               view={view}
