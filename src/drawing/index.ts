@@ -1,5 +1,8 @@
-/** Drawings from data: SVG that the page shows and paper prints. */
+/** Drawings from data: SVG that the page shows and paper prints, and the papers themselves as documents. */
 
+export { type PaperName, paperNames, paperOf } from '../engine/papers/index.ts'
+export { pageOf, paperDocument, paperFigures, paperPage } from './paper/pages.ts'
+export { paperStyle } from './paper/style.ts'
 export type { SchematicModel, Spot, Standing } from './schematic/model.ts'
 export { schematic } from './schematic/schematic.ts'
 export { drawingStyle } from './style.ts'

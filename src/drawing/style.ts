@@ -3,7 +3,7 @@
  * screen and paper show the same drawing. Defaults are for black on white paper.
  */
 export const drawingStyle = `
-.schematic, .section, .former { --line: var(--ink, #111); --quiet: var(--ink-soft, #555); font-family: var(--font-drawing, system-ui, sans-serif); }
+.schematic, .section, .former, .connections { --line: var(--ink, #111); --quiet: var(--ink-soft, #555); font-family: var(--font-drawing, system-ui, sans-serif); }
 .schematic .wire { stroke: var(--line); stroke-width: 1.3; stroke-linejoin: round; stroke-linecap: round; }
 .schematic .symbol { stroke: var(--line); stroke-width: 1.8; fill: none; stroke-linejoin: round; }
 .schematic .symbol.thin { stroke-width: 1.1; }
@@ -41,12 +41,22 @@ export const drawingStyle = `
 .section .build { stroke: var(--line); stroke-width: 1; stroke-dasharray: 6 4; }
 .section .callout polyline { fill: none; stroke: var(--quiet); stroke-width: 0.7; }
 .former .body, .former .barrel { fill: none; stroke: var(--line); stroke-width: 1.5; }
-.former .pin { fill: var(--paper, #fff); stroke: var(--line); stroke-width: 1.8; }
-.former text { fill: var(--line); font-size: 12px; }
+.former .pin, .connections .pin { fill: var(--paper, #fff); stroke: var(--line); stroke-width: 1.8; }
+.former text, .connections text { fill: var(--line); font-size: 14px; }
 .former .is-free .pin { stroke-dasharray: 2 2; stroke-width: 1.1; }
-.former text.pin-number { font-weight: 650; }
-.former text.pin-net { fill: var(--quiet); font-size: 11px; }
-.former text.view-title { font-size: 12.5px; font-weight: 600; }
+.former .is-free .pin-number { font-weight: 400; font-size: 11px; }
+.former .pin-number, .connections .pin-number { font-weight: 650; font-size: 13px; }
+.former text.pin-use { font-weight: 650; }
+.former text.pin-net { fill: var(--quiet); font-size: 13px; }
+.former text.view-title { font-size: 14px; font-weight: 650; }
+.former text.view-title.is-quiet { font-weight: 400; font-size: 13px; }
 .former .turn path { stroke: var(--line); stroke-width: 2; }
 .former .turn .head { fill: var(--line); }
+.connections .wire { stroke: var(--line); stroke-width: 1.3; stroke-linejoin: round; }
+.connections .symbol { stroke: var(--line); stroke-width: 1.8; fill: none; }
+.connections .core-line { stroke: var(--line); stroke-width: 1.4; }
+.connections .dot { fill: var(--line); }
+.connections text.part-name { font-weight: 650; font-size: 15px; }
+.connections text.net { font-weight: 600; }
+.connections text.quiet { fill: var(--quiet); font-size: 12px; }
 `

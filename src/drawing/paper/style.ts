@@ -1,40 +1,73 @@
 /** Letters, rules and page sizes of the printed papers: black on white, legible at arm's length. */
 export const paperStyle = `
-@page { size: A4; margin: 11mm; }
-.paper { --ink: #000; --ink-soft: #333; --paper: #fff; --live: #000; --broken: #000; --near: #000; --barrier: #000; color: #000; background: #fff; font: 10.5pt/1.32 var(--font-text, system-ui, sans-serif); max-width: 190mm; }
-.paper header { display: flex; align-items: baseline; gap: 5mm; border-bottom: 1.2pt solid #000; padding-bottom: 1mm; margin-bottom: 2mm; flex-wrap: wrap; }
-.paper h1 { font-size: 16pt; margin: 0; }
-.paper .subtitle { margin: 0; font-size: 10pt; }
-.paper h2 { font-size: 11.5pt; margin: 2.4mm 0 0.8mm; break-after: avoid; }
+@page { margin: 9mm 10mm; }
+@page sheet-across { size: landscape; margin: 9mm 10mm; }
+.paper { --ink: #000; --ink-soft: #222; --paper: #fff; --live: #000; --broken: #000; --near: #000; --barrier: #000; box-sizing: border-box; color: #000; background: #fff; font: 10pt/1.3 var(--font-text, system-ui, sans-serif); max-width: 190mm; margin: 0 auto; overflow-wrap: anywhere; }
+.paper + .paper { break-before: page; }
+.paper *, .paper *::before { box-sizing: border-box; }
+.paper > header { display: flex; align-items: baseline; column-gap: 4mm; border-bottom: 1.2pt solid #000; padding-bottom: 0.6mm; margin-bottom: 1.4mm; flex-wrap: wrap; }
+.paper h1 { font-size: 15pt; line-height: 1.1; margin: 0; }
+.paper .subtitle { margin: 0; font-size: 9.6pt; flex: 1 1 60mm; min-width: 0; }
+.paper h2 { font-size: 11.5pt; margin: 2.6mm 0 0.8mm; break-after: avoid; }
 .paper p { margin: 0 0 1.4mm; }
-.paper .caution { border: 1.2pt solid #000; padding: 1mm 2mm; font-size: 9.5pt; }
-.paper table { border-collapse: collapse; width: 100%; margin: 0 0 1.6mm; font-size: 9.8pt; font-variant-numeric: tabular-nums; }
-.paper caption { text-align: left; font-weight: 650; padding: 0 0 0.6mm; }
-.paper th, .paper td { border-bottom: 0.4pt solid #555; padding: 0.55mm 1.2mm; text-align: left; vertical-align: baseline; }
-.paper thead th { border-bottom: 0.9pt solid #000; font-size: 8.8pt; font-weight: 650; }
+.paper .caution { border: 1.2pt solid #000; padding: 0.7mm 1.6mm; font-size: 8.6pt; line-height: 1.25; }
+.paper table { border-collapse: collapse; width: 100%; margin: 0 0 1.4mm; font-size: 9.4pt; font-variant-numeric: tabular-nums; overflow-wrap: break-word; }
+.paper caption { text-align: left; font-weight: 650; padding: 0 0 0.4mm; }
+.paper th, .paper td { border-bottom: 0.4pt solid #555; padding: 0.45mm 1.1mm; text-align: left; vertical-align: baseline; }
+.paper thead th, .paper thead td { border-bottom: 0.9pt solid #000; font-size: 8.4pt; font-weight: 650; padding-block: 0.2mm; }
 .paper thead { display: table-header-group; }
-.paper tr { break-inside: avoid; }
+.paper tr, .paper tbody.step { break-inside: avoid; }
 .paper .number { text-align: right; white-space: nowrap; }
+.paper thead th.number { white-space: normal; }
 .paper .strong { font-weight: 700; }
-.paper .tick { display: inline-block; width: 3.4mm; height: 3.4mm; border: 0.9pt solid #000; vertical-align: -0.4mm; }
+.paper .tick { display: inline-block; width: 3.2mm; height: 3.2mm; border: 0.9pt solid #000; vertical-align: -0.4mm; }
 .paper .tick-cell { width: 6mm; }
-.paper .blank { display: inline-block; min-width: 17mm; border-bottom: 0.7pt solid #000; }
+.paper .blank { display: inline-block; min-width: 15mm; border-bottom: 0.7pt solid #000; }
 .paper .blank-cell { white-space: nowrap; }
-.paper .facts { display: grid; grid-template-columns: repeat(auto-fit, minmax(40mm, 1fr)); gap: 0.6mm 4mm; margin: 0 0 1.6mm; }
-.paper .facts dt { font-size: 8.6pt; color: #333; }
-.paper .facts dd { margin: 0; font-weight: 600; font-variant-numeric: tabular-nums; }
-.paper .columns { display: grid; grid-auto-flow: column; grid-auto-columns: 1fr; gap: 4mm; align-items: start; }
+.paper .blanks { display: flex; flex-wrap: wrap; gap: 0.6mm 5mm; margin: 0 0 1.2mm; font-size: 9pt; }
+.paper .fill { display: flex; flex: 1 1 30mm; gap: 1.2mm; white-space: nowrap; }
+.paper .fill .blank { flex: 1; }
+.paper .facts { display: flex; flex-wrap: wrap; gap: 0.4mm 6mm; margin: 0 0 1mm; }
+.paper .facts dt { font-size: 8.2pt; color: #222; line-height: 1.15; }
+.paper .facts dd { margin: 0; font-weight: 600; font-variant-numeric: tabular-nums; line-height: 1.2; }
+.paper .columns { display: grid; grid-auto-flow: column; grid-auto-columns: minmax(0, 1fr); gap: 4mm; align-items: start; }
+.paper .columns[data-widths='11:9'] { grid-auto-flow: row; grid-template-columns: minmax(0, 11fr) minmax(0, 9fr); }
 .paper figure { margin: 0 0 1mm; break-inside: avoid; }
 .paper figure svg { width: 100%; height: auto; display: block; }
-.paper figcaption { font-size: 8.8pt; }
-.paper .tally { display: flex; flex-wrap: wrap; gap: 0.8mm; align-items: center; margin: 0.6mm 0; font-size: 8.4pt; }
-.paper .tally-label { font-weight: 650; margin-right: 1mm; }
-.paper .tally-box { border: 0.6pt solid #000; min-width: 6.4mm; text-align: center; padding: 0.2mm 0.4mm; }
-.paper .tally-box.last { border-width: 1.4pt; font-weight: 700; }
-.paper footer { border-top: 0.6pt solid #000; margin-top: 2mm; padding-top: 0.8mm; font-size: 8.4pt; }
+.paper figcaption { font-size: 8.6pt; }
+.paper .steps td { border-bottom: 0; }
+.paper .steps tbody { border-bottom: 0.7pt solid #000; }
+.paper .steps .step-more > td { padding-top: 0; padding-bottom: 0.7mm; }
+.paper .steps .step > tr:first-child { font-size: 10pt; }
+.paper .step-after { display: flex; justify-content: space-between; gap: 0.4mm 4mm; flex-wrap: wrap; font-size: 8.8pt; line-height: 1.25; }
+.paper .step-notes { flex: 1 1 60mm; }
+.paper .checks { display: flex; flex-direction: column; gap: 0.3mm; flex: none; align-items: end; }
+.paper .check { white-space: nowrap; }
+.paper .tally { display: flex; gap: 0.5mm; margin: 0.2mm 0 0.6mm; font-size: 8pt; line-height: 1.2; }
+.paper .tally-box { border: 0.6pt solid #000; flex: 1 1 0; min-width: 0; max-width: 9mm; text-align: center; padding: 0.3mm 0; font-variant-numeric: tabular-nums; overflow-wrap: normal; }
+.paper .tally-box.is-end { border-width: 1.5pt; font-weight: 700; }
+.paper .list { margin: 0 0 1.2mm; padding: 0; list-style: none; font-size: 8.8pt; line-height: 1.25; }
+.paper .list li { margin: 0 0 0.5mm; padding-left: 3.4mm; text-indent: -3.4mm; }
+.paper .list li::before { content: '– '; }
+.paper .list.is-ticked { font-size: 10pt; }
+.paper .list.is-ticked li { padding-left: 5.4mm; text-indent: -5.4mm; margin-bottom: 1mm; break-inside: avoid; }
+.paper .list.is-ticked li::before { content: none; }
+.paper .plate { border: 1.4pt solid #000; border-radius: 2mm; padding: 2mm 3mm; max-width: 84mm; font-size: 9.6pt; break-inside: avoid; }
+.paper .plate-title { font-size: 8.4pt; letter-spacing: 0.06em; }
+.paper .plate-row { display: flex; gap: 2mm; padding: 0.4mm 0; }
+.paper .plate-label { flex: 0 0 19mm; }
+.paper .plate-row.is-title { font-size: 12pt; font-weight: 700; border-bottom: 0.7pt solid #000; margin-bottom: 1mm; }
+.paper .plate-row.is-warning { font-weight: 700; border: 0.9pt solid #000; padding: 0.6mm 1.4mm; margin: 0.8mm 0; }
+.paper > footer { border-top: 0.6pt solid #000; margin-top: 1.4mm; padding-top: 0.5mm; font-size: 7.8pt; line-height: 1.2; }
 .paper .page-break { break-after: page; }
+.paper-winding-sheet .figure-winding-section svg, .paper-winding-sheet .figure-winding-connections svg { height: 43mm; }
+.paper-winding-sheet .figure-former-pins svg, .paper-winding-sheet .figure-former-above svg { height: 39mm; }
+.paper-schematic { page: sheet-across; max-width: 277mm; }
+@media screen {
+  .paper { padding: 6mm; }
+}
 @media screen and (max-width: 640px) {
-  .paper .columns { grid-auto-flow: row; }
+  .paper .columns { grid-auto-flow: row; grid-template-columns: minmax(0, 1fr); }
   .paper table { display: block; overflow-x: auto; }
 }
 `

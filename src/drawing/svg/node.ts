@@ -37,12 +37,15 @@ const escapes: Record<string, string> = {
 export const escapeMarkup = (raw: string): string =>
   raw.replace(/[&<>"']/g, (character) => escapes[character]!)
 
-/** The drawing as SVG or HTML markup, every text and attribute escaped. */
+/** Elements that HTML forbids to close. */
+const bare = new Set(['meta', 'br', 'hr'])
+
+/** The drawing as markup that reads alike as HTML and as XML, every text and attribute escaped. */
 export function toMarkup(node: SvgNode): string {
   let attributes = ''
   for (const [name, value] of Object.entries(node.attributes))
     attributes += ` ${name}="${escapeMarkup(String(value))}"`
-  if (node.children.length === 0) return `<${node.tag}${attributes}/>`
+  if (bare.has(node.tag)) return `<${node.tag}${attributes}/>`
   const inner = node.children.map((child) =>
     typeof child === 'string' ? escapeMarkup(child) : toMarkup(child),
   )

@@ -7,6 +7,8 @@ export interface PinUse {
   /** Short name of the winding part, for instance `P1`. */
   readonly part: string
   readonly end: 'start' | 'finish'
+  /** The dotted end: all dotted ends swing together. */
+  readonly dot: boolean
   /** Where the pin goes on the board, for instance `drain`. Empty for a joint that is left unused. */
   readonly goesTo: string
   readonly side: 'primary' | 'secondary'
@@ -16,45 +18,54 @@ export interface FormerModel {
   readonly rowOne: number
   readonly rowTwo: number
   readonly pins: readonly PinUse[]
-  /** Sense of winding as seen from the side away from the pins. */
+  /** Sense of the first winding as seen from the side away from the pins. */
   readonly direction: 'clockwise' | 'counter-clockwise'
 }
 
-const pitch = 86
-const depth = 150
+const depth = 108
+/** Room along the row for a pin with words, and for a free one. */
+const wide = 74
+const narrow = 34
 
-/** Place of a pin in the view from above: row one along the lower edge from the left, row two back along the upper. */
-function pinPlace(model: FormerModel, pin: number, width: number): [x: number, y: number, upper: boolean] {
-  const upper = pin > model.rowOne
-  const count = upper ? model.rowTwo : model.rowOne
-  const index = upper ? model.rowOne + model.rowTwo - pin : pin - 1
-  return [((index + 0.5) * width) / count, upper ? 0 : depth, upper]
+/** Row one along the lower edge from the left, row two back along the upper, as seen from above. */
+const rowsOf = (model: FormerModel): readonly (readonly number[])[] => [
+  Array.from({ length: model.rowOne }, (_, index) => index + 1),
+  Array.from({ length: model.rowTwo }, (_, index) => model.rowOne + model.rowTwo - index),
+]
+
+/** Middle of each pin of a row; free pins stand closer, so that the words of the others stay large. */
+function spread(row: readonly number[], used: ReadonlySet<number>, width: number): Map<number, number> {
+  const room = row.map((pin) => (used.has(pin) ? wide : narrow))
+  const spare = (width - room.reduce((sum, w) => sum + w, 0)) / row.length
+  const places = new Map<number, number>()
+  let x = 0
+  row.forEach((pin, index) => {
+    const own = room[index]! + spare
+    places.set(pin, x + own / 2)
+    x += own
+  })
+  return places
 }
 
-function pinNode(model: FormerModel, pin: number, width: number, mirrored: boolean): SvgNode {
-  const [across, y, upper] = pinPlace(model, pin, width)
-  const x = mirrored ? width - across : across
+function pinNode(model: FormerModel, pin: number, x: number, upper: boolean): SvgNode {
+  const y = upper ? 0 : depth
   const uses = model.pins.filter((use) => use.pin === pin)
   const first = uses[0]
-  const direction = upper ? -1 : 1
-  const lines = uses.flatMap((use) => [
-    `${use.part} ${use.end === 'start' ? '● start' : 'finish'}`,
-    use.goesTo ? `to ${use.goesTo}` : 'joint only',
-  ])
+  const ends = uses.map((use) => `${use.part} ${use.end}${use.dot ? ' ●' : ''}`)
+  const net = uses.map((use) => use.goesTo).filter(Boolean)
+  const lines = first ? [...ends, ...(net.length > 0 ? net : ['joint only'])] : []
+  const away = upper ? [...lines].reverse() : lines
   return group(
     { class: `pin-place ${first ? `is-${first.side}` : 'is-free'}` },
     pin === 1
-      ? el('rect', { class: 'pin', x: x - 10, y: y - 10, width: 20, height: 20 })
-      : el('circle', { class: 'pin', cx: x, cy: y, r: 10 }),
-    label([x, y + 4], String(pin), 'pin-number', 'middle'),
-    ...lines.map((line, index) =>
-      label(
-        [x, y + direction * 24 + (upper ? -13 * (lines.length - 1 - index) : 13 * index) + (upper ? 0 : 4)],
-        line,
-        index % 2 === 0 ? 'pin-use' : 'pin-net',
-        'middle',
-      ),
-    ),
+      ? el('rect', { class: 'pin', x: x - 11, y: y - 11, width: 22, height: 22 })
+      : el('circle', { class: 'pin', cx: x, cy: y, r: first ? 11 : 9 }),
+    label([x, y + 5], String(pin), 'pin-number', 'middle'),
+    ...away.map((line, index) => {
+      const isNet = upper ? index < lines.length - ends.length : index >= ends.length
+      const at = upper ? y - 18 - 15 * (away.length - 1 - index) : y + 28 + 15 * index
+      return label([x, at], line, isNet ? 'pin-net' : 'pin-use', 'middle')
+    }),
   )
 }
 
@@ -68,18 +79,21 @@ function turnArrow(cx: number, cy: number, clockwise: boolean): SvgNode {
       d: `M${cx - r * flip} ${cy}A${r} ${r} 0 1 ${clockwise ? 1 : 0} ${cx} ${cy + r}`,
       fill: 'none',
     }),
-    el('path', { d: `M${cx} ${cy + r}l${8 * flip}-6v12z`, class: 'head' }),
+    el('path', { d: `M${cx - 9 * flip} ${cy + r}l${10 * flip}-7v14z`, class: 'head' }),
   )
 }
 
 /** The former seen from above (away from the pins) or from the pin side; the two are mirror images. */
 export function formerView(model: FormerModel, seenFrom: 'above' | 'pins'): SvgNode {
-  const width = Math.max(model.rowOne, model.rowTwo) * pitch + 20
+  const used = new Set(model.pins.map((use) => use.pin))
+  const rows = rowsOf(model)
+  const width = Math.max(
+    300,
+    ...rows.map((row) => row.reduce((sum, pin) => sum + (used.has(pin) ? wide : narrow), 0)),
+  )
   const mirrored = seenFrom === 'pins'
   const clockwise = (model.direction === 'clockwise') !== mirrored
-  const title =
-    seenFrom === 'above' ? 'Seen from above, pins away from you' : 'Seen from the pin side, as you solder'
-  const pins = Array.from({ length: model.rowOne + model.rowTwo }, (_, index) => index + 1)
+  const title = seenFrom === 'above' ? 'From above, pins away from you' : 'From the pin side, as you solder'
   const spoken = model.pins
     .map((use) => `pin ${use.pin}: ${use.part} ${use.end}${use.goesTo ? ` to ${use.goesTo}` : ''}`)
     .join('; ')
@@ -87,15 +101,22 @@ export function formerView(model: FormerModel, seenFrom: 'above' | 'pins'): SvgN
     'svg',
     {
       class: 'former',
-      viewBox: `-24 -82 ${width + 48} ${depth + 164}`,
+      viewBox: `-14 -86 ${width + 28} ${depth + 172}`,
       role: 'img',
       'aria-label': `${title}. ${spoken}`,
       xmlns: 'http://www.w3.org/2000/svg',
     },
-    label([width / 2, -66], title, 'view-title', 'middle'),
     el('rect', { class: 'body', x: 0, y: 0, width, height: depth, rx: 4 }),
-    el('rect', { class: 'barrel', x: width / 2 - 40, y: depth / 2 - 40, width: 80, height: 80, rx: 8 }),
+    el('rect', { class: 'barrel', x: width / 2 - 34, y: depth / 2 - 34, width: 68, height: 68, rx: 8 }),
     turnArrow(width / 2, depth / 2, clockwise),
-    ...pins.map((pin) => pinNode(model, pin, width, mirrored)),
+    label([10, depth / 2 - 2], title.split(', ')[0]!, 'view-title'),
+    label([10, depth / 2 + 15], title.split(', ')[1]!, 'view-title is-quiet'),
+    ...rows.flatMap((row, index) => {
+      const places = spread(row, used, width)
+      return row.map((pin) => {
+        const along = places.get(pin)!
+        return pinNode(model, pin, mirrored ? width - along : along, index === 1)
+      })
+    }),
   )
 }

@@ -1,22 +1,48 @@
-import type { Block, Cell, Paper } from './document.ts'
+import type { Block, Cell, Paper, Step } from './document.ts'
 
 const cellText = (cell: Cell): string =>
   cell.kind === 'tick' ? '[ ]' : cell.kind === 'blank' ? `______ ${cell.text}`.trimEnd() : cell.text
 
-/** Table with columns as wide as their widest cell, numbers to the right. */
-function tableText(block: Extract<Block, { kind: 'table' }>): string {
-  const rows = [block.columns.map((column) => column.title), ...block.rows.map((row) => row.map(cellText))]
-  const widths = block.columns.map((_, column) => Math.max(...rows.map((row) => (row[column] ?? '').length)))
+type TableLike = {
+  readonly caption: string
+  readonly columns: readonly { readonly title: string; readonly number?: boolean }[]
+}
+
+/** Lines of a table with columns as wide as their widest cell, numbers to the right; the first is the head. */
+function tableLines({ columns }: TableLike, cells: readonly (readonly Cell[])[]): string[] {
+  const rows = [columns.map((column) => column.title), ...cells.map((row) => row.map(cellText))]
+  const widths = columns.map((_, column) =>
+    Math.max(...rows.filter((row) => row.length === columns.length).map((row) => row[column]!.length)),
+  )
   const lines = rows.map((row) =>
-    row
-      .map((text, column) =>
-        block.columns[column]?.number ? text.padStart(widths[column]!) : text.padEnd(widths[column]!),
-      )
+    (row.length < columns.length
+      ? row
+      : row.map((text, column) =>
+          columns[column]?.number ? text.padStart(widths[column]!) : text.padEnd(widths[column]!),
+        )
+    )
       .join('  ')
       .trimEnd(),
   )
   lines.splice(1, 0, widths.map((width) => '-'.repeat(width)).join('  '))
-  return [block.caption, ...lines].filter((line) => line !== '').join('\n')
+  return lines
+}
+
+const stepTail = (step: Step): string[] => [
+  ...(step.tally ? [`      count ${step.tally.count} turns, tick every ${step.tally.every}`] : []),
+  ...step.notes.map((note) => `      ${note}`),
+  ...step.checks.map((check) => `      [ ] ${check.what}: ${check.expect}  read ______ ${check.unit}`),
+]
+
+/** A table of steps, what follows each step under its row. */
+function stepsText(block: Extract<Block, { kind: 'steps' }>): string {
+  const [head, rule, ...rows] = tableLines(
+    block,
+    block.steps.map((step) => step.cells),
+  )
+  return [block.caption, head!, rule!, ...block.steps.flatMap((step, i) => [rows[i]!, ...stepTail(step)])]
+    .filter((line) => line !== '')
+    .join('\n')
 }
 
 function blockText(block: Block): string {
@@ -32,13 +58,26 @@ function blockText(block: Block): string {
       return block.facts.map((fact) => `${fact.label.padEnd(width)}  ${fact.value}`).join('\n')
     }
     case 'table':
-      return tableText(block)
-    case 'tally':
-      return `${block.label}: ${block.count} turns, tick every ${block.every}`
+      return [block.caption, ...tableLines(block, block.rows)].filter((line) => line !== '').join('\n')
+    case 'steps':
+      return stepsText(block)
+    case 'list':
+      return block.items.map((item) => `${block.ticked ? '[ ]' : '-'} ${item}`).join('\n')
+    case 'blanks':
+      return block.labels.map((label) => `${label} ____________`).join('   ')
+    case 'plate':
+      return [block.title, ...block.rows.map((row) => [row.label, row.value].filter(Boolean).join('  '))]
+        .map((line) => `| ${line}`)
+        .join('\n')
     case 'columns':
-      return block.columns.map((column) => column.map(blockText).join('\n\n')).join('\n\n')
+      return block.columns
+        .flatMap((column) => column.map(blockText))
+        .filter((text) => text !== '')
+        .join('\n\n')
     case 'figure':
-      return `(drawing on the printed page: ${block.caption})`
+      return block.caption === ''
+        ? `(drawing on the printed page: ${block.figure.replaceAll('-', ' ')})`
+        : `(drawing on the printed page: ${block.caption})`
     case 'page-break':
       return ''
   }

@@ -6,29 +6,75 @@ export interface PinUse {
   readonly pin: number
   readonly part: string
   readonly end: 'start' | 'finish'
+  /** The dotted end: all dotted ends swing together. */
+  readonly dot: boolean
   /** Net on the board; empty where two parts of one winding are joined and nothing else connects. */
   readonly goesTo: string
   readonly side: 'primary' | 'secondary'
 }
 
-/** Board nets of the two ends of each whole winding: its start (the dot) and its finish. */
-const ends: Record<string, readonly [start: string, finish: string]> = {
-  primary: ['drain', 'bulk +'],
+/** Board nets of the two ends of each whole winding: its dotted end, and the other. */
+const nets: Record<string, readonly [dotted: string, other: string]> = {
+  primary: ['U1 drain', 'bulk +'],
   secondary: ['rectifier', 'output −'],
-  bias: ['bias diode', 'primary −'],
+  bias: ['bias diode', 'bulk −'],
 }
 
-/** What is soldered to which pin, in the order of winding. */
+/** The sense that dots are counted from: that of the part of the primary which is wound first. */
+const senseOfDots = (sections: readonly WoundSection[]): WoundSection['direction'] =>
+  (sections.find((s) => s.winding === 'primary') ?? sections[0])?.direction ?? 'clockwise'
+
+/**
+ * What is soldered to which pin, in the order of winding. A winding that turns the other way round than the primary
+ * has its dot at its finish.
+ */
 export function pinUses(sections: readonly WoundSection[]): PinUse[] {
   const names = sectionNames(sections)
-  return sections.flatMap((section, index) => {
+  const sense = senseOfDots(sections)
+  return sections.flatMap((section, index): PinUse[] => {
     const parts = sections.filter((other) => other.winding === section.winding)
-    const [start, finish] = ends[section.winding] ?? ['', '']
+    const along = section.direction === sense
+    const [dotted, other] = nets[section.winding] ?? ['', '']
+    const [first, last] = parts[0]!.direction === sense ? [dotted, other] : [other, dotted]
     const side = section.winding === 'secondary' ? 'secondary' : 'primary'
-    const part = names[index]!
+    const common = { part: names[index]!, side } as const
     return [
-      { pin: section.startPin, part, end: 'start', goesTo: section === parts[0] ? start : '', side },
-      { pin: section.finishPin, part, end: 'finish', goesTo: section === parts.at(-1) ? finish : '', side },
-    ] as const
+      {
+        ...common,
+        pin: section.startPin,
+        end: 'start',
+        dot: along,
+        goesTo: section === parts[0] ? first : '',
+      },
+      {
+        ...common,
+        pin: section.finishPin,
+        end: 'finish',
+        dot: !along,
+        goesTo: section === parts.at(-1) ? last : '',
+      },
+    ]
+  })
+}
+
+/** The two pins between which a whole winding is measured: the dotted one first. */
+export function windingPins(
+  sections: readonly WoundSection[],
+  winding: string,
+): { readonly dotted: number; readonly other: number } | null {
+  const parts = sections.filter((section) => section.winding === winding)
+  const [first, last] = [parts[0], parts.at(-1)]
+  if (!first || !last) return null
+  return first.direction === senseOfDots(sections)
+    ? { dotted: first.startPin, other: last.finishPin }
+    : { dotted: last.finishPin, other: first.startPin }
+}
+
+/** Names of parts that turn against the rest of their own winding: their volts would take away instead of add. */
+export function fightingParts(sections: readonly WoundSection[]): string[] {
+  const names = sectionNames(sections)
+  return sections.flatMap((section, index) => {
+    const first = sections.find((other) => other.winding === section.winding)!
+    return section.direction === first.direction ? [] : [names[index]!]
   })
 }

@@ -7,15 +7,18 @@ export interface WindingStep {
   readonly number: number
   readonly name: string
   readonly section: WoundSection
-  /** What is wound, for instance `0.4 mm × 2 in hand`. */
+  /** What is wound, for instance `0.4 mm`. */
   readonly wire: string
-  /** Turns of each layer, `31` or `22 + 9`. */
-  readonly layerTurns: string
+  readonly inHand: number
+  /** Turns of each layer from the former outward. */
+  readonly layers: readonly number[]
   readonly tapeInside: number
   readonly tapeAfter: number
   readonly shieldPin: number | null
-  /** The next part of this winding starts where this one ends. */
+  /** The next part of this winding, which starts where this one ends. */
   readonly joinsNext: string | null
+  /** Nothing is wound over it. */
+  readonly outermost: boolean
 }
 
 /** Steps in the order of winding, tapes and shields folded into the step before them. */
@@ -27,18 +30,19 @@ export function windingSteps(layout: StackLayout): WindingStep[] {
     const until = next ? next.entry : Number.POSITIVE_INFINITY
     const between = (entry: number) => entry > section.entry && entry < until
     const tapes = layout.tapes.filter((tape) => tape.between === 'entries' && between(tape.entry))
-    const layers = layout.layers.filter((layer) => layer.entry === section.entry)
     const joined = layout.sections.findIndex((other, at) => at > index && other.winding === section.winding)
     return {
       number: index + 1,
       name: names[index]!,
       section,
-      wire: inHand > 1 ? `${shortValue(wire)} × ${inHand} in hand` : shortValue(wire),
-      layerTurns: layers.map((layer) => layer.turns).join(' + '),
+      wire: shortValue(wire),
+      inHand,
+      layers: layout.layers.filter((layer) => layer.entry === section.entry).map((layer) => layer.turns),
       tapeInside: layout.input.tapeLayersInside,
       tapeAfter: tapes.reduce((sum, tape) => sum + tape.layers, 0),
       shieldPin: layout.shields.find((shield) => between(shield.entry))?.pin ?? null,
       joinsNext: joined >= 0 ? names[joined]! : null,
+      outermost: next === undefined,
     }
   })
 }

@@ -1,0 +1,140 @@
+import type { StackLayout } from '../magnetics/stack/index.ts'
+import type { Tape } from '../parts/part.ts'
+import { formatQuantity, formatRange } from '../quantity/index.ts'
+import type { Evaluation } from '../supply/evaluation.ts'
+import { around, resistanceBand } from './bands.ts'
+import { type Block, type Checkpoint, figureCell, type Step, strong, tick, words } from './document.ts'
+import { fightingParts } from './pins.ts'
+import { type WindingStep, windingSteps } from './winding-steps.ts'
+
+/** How far a layer of tape runs past its own start. Common practice, no source. */
+const overlap_m = 5e-3
+/** Turns in one box of the tally strip, fewer where there are few turns. */
+const tallyGroups = [1, 2, 5, 10, 20] as const
+/** Boxes that fit one line of the printed sheet. */
+const mostBoxes = 24
+
+const millimetres = (length_m: number) => formatQuantity(length_m, 'm')
+const layersOf = (count: number) => (count === 1 ? '1 layer' : `${count} layers`)
+
+/** Words for laying tape: how much, how wide, how far over its own start. */
+export const tapeWords = (layers: number, tape: Tape): string =>
+  `${layersOf(layers)} of tape, ${millimetres(tape.width_m)} wide, overlap ${millimetres(overlap_m)}`
+
+/** Planned resistance at 20 °C of each part of each winding: the winding's, shared by length of wire. */
+function partResistance(evaluation: Evaluation, layout: StackLayout, step: WindingStep): number {
+  const { coil } = evaluation.design.transformer
+  const { winding, cutLength_m } = step.section
+  const whole = winding === 'primary' ? coil.primary : winding === 'secondary' ? coil.secondary : coil.bias
+  let length_m = 0
+  for (const section of layout.sections) if (section.winding === winding) length_m += section.cutLength_m
+  return (whole.dcResistance_ohm * cutLength_m) / length_m
+}
+
+function checkpoints(evaluation: Evaluation, layout: StackLayout, step: WindingStep): Checkpoint[] {
+  const { startPin, finishPin, turns } = step.section
+  const { inductanceFactor_H, plannedInductance_H: planned } = evaluation.design.transformer
+  const resistance = partResistance(evaluation, layout, step)
+  const share = (inductanceFactor_H * turns ** 2) / planned.typical
+  const pins = `pins ${startPin}–${finishPin}`
+  return [
+    {
+      what: `R ${pins}`,
+      expect: formatRange(...around(resistance, resistanceBand), 'ohm', 2),
+      unit: 'Ω',
+    },
+    {
+      what: 'L, core slipped on with its gap',
+      expect: formatRange(planned.minimum * share, planned.maximum * share, 'H', 2),
+      unit: 'H',
+    },
+  ]
+}
+
+function notes(step: WindingStep, layout: StackLayout, tape: Tape, fighting: readonly string[]): string[] {
+  const { section } = step
+  const margin_m = layout.input.margin_m
+  const foil = layout.input.wires[section.winding]!.wire.construction === 'foil'
+  return [
+    fighting.includes(step.name) ? 'THIS PART TURNS AGAINST THE REST OF ITS WINDING: change its sense.' : '',
+    margin_m > 0
+      ? `Margin tape ${millimetres(margin_m)} at both ends, built up as high as the wire; sleeve both leads.`
+      : '',
+    foil ? 'Film under each turn of foil; solder the leads on flat.' : '',
+    step.layers.length > 1 && step.tapeInside > 0
+      ? `Between its layers: ${tapeWords(step.tapeInside, tape)}.`
+      : '',
+    step.joinsNext
+      ? `Joint: pin ${section.finishPin} takes the start of ${step.joinsNext} too. Solder, sleeve, cut short; nothing else goes there.`
+      : '',
+    step.shieldPin === null
+      ? ''
+      : `Shield: foil, its ends lapped but insulated from each other, one lead to pin ${step.shieldPin}.`,
+    step.tapeAfter > 0
+      ? `${step.outermost ? 'Over all' : 'Then'}: ${tapeWords(step.tapeAfter, tape)}.`
+      : step.outermost
+        ? 'No tape over it.'
+        : 'NO TAPE before the next step.',
+  ].filter((note) => note !== '')
+}
+
+/** The finest tally that fits one line. */
+const groupOf = (turns: number): number => tallyGroups.find((size) => turns / size <= mostBoxes) ?? 50
+
+function windStep(
+  evaluation: Evaluation,
+  layout: StackLayout,
+  step: WindingStep,
+  fighting: readonly string[],
+): Step {
+  const { section } = step
+  let laid = 0
+  const layerEnds = step.layers.map((turns) => {
+    laid += turns
+    return laid
+  })
+  return {
+    number: step.number,
+    cells: [
+      tick,
+      strong(`${step.number}  ${step.name}`),
+      words(step.wire),
+      figureCell(String(step.inHand)),
+      figureCell(`${step.inHand} × ${section.cutLength_m.toFixed(2)} m`),
+      strong(String(section.turns)),
+      words(step.layers.length > 1 ? step.layers.join(' + ') : 'one layer'),
+      words(`pin ${section.startPin}`),
+      words(`pin ${section.finishPin}`),
+      words(section.direction),
+    ],
+    tally:
+      section.turns > 3
+        ? { label: step.name, count: section.turns, every: groupOf(section.turns), layerEnds }
+        : null,
+    notes: notes(step, layout, evaluation.design.parts.tape, fighting),
+    checks: checkpoints(evaluation, layout, step),
+  }
+}
+
+/** The table of winding steps, from the former outward, each with its tally, its tape and its readings. */
+export function windingStepBlock(evaluation: Evaluation): Extract<Block, { kind: 'steps' }> {
+  const { layout } = evaluation.design.transformer.coil
+  const fighting = fightingParts(layout.sections)
+  return {
+    kind: 'steps',
+    caption: '',
+    columns: [
+      { title: '' },
+      { title: 'Step' },
+      { title: 'Wire' },
+      { title: 'In hand', number: true },
+      { title: 'Cut', number: true },
+      { title: 'Turns', number: true },
+      { title: 'by layer' },
+      { title: 'Start' },
+      { title: 'Finish' },
+      { title: 'Sense' },
+    ],
+    steps: windingSteps(layout).map((step) => windStep(evaluation, layout, step, fighting)),
+  }
+}
