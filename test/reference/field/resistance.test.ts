@@ -27,13 +27,12 @@ describe('winding resistance against finite elements', () => {
     expect(ratio).toBeCloseTo(1, 5)
   })
 
-  // Goal 10 % up to a diameter of 3.3 skin depths. Measured 2.0 %; held to 3 %.
+  // Goal 10 % up to a diameter of 3.3 skin depths. Measured 2.2 %, single layers 3.8 %; held to 3 and 5 %.
   it.each([...named('ac_round_wire'), ...named('ac_round_wire_gapped')])('round wire %s', (_, item) => {
     const ratio = resistanceRatio(wireSection(item), item.excitation.frequency!)
     expect(Math.abs(ratio.whole / item.result.Rac_over_Rdc! - 1)).toBeLessThan(0.03)
-    // A layer in no field loses by its own and its neighbours' currents alone, where a dipole is least exact.
     ratio.layers.forEach((value, i) => {
-      expect(Math.abs(value / item.result.per_layer![i]! - 1)).toBeLessThan(0.07)
+      expect(Math.abs(value / item.result.per_layer![i]! - 1)).toBeLessThan(0.05)
     })
   })
 

@@ -1,4 +1,5 @@
 import type { WirePoints } from './conductors.ts'
+import type { RowPairs } from './row-pairs.ts'
 import type { Slot } from './slot.ts'
 
 /** How the wires of a window answer each other. */
@@ -15,16 +16,16 @@ export interface DipoleCoupling {
  * ends mirror it with period 2h, which sums to (π/2h)²/sinh²; post and outer leg mirror it once each. Curvature is
  * neglected: coupling is a matter of neighbours.
  */
-export const dipoleCoupling = (points: WirePoints, slot: Slot): DipoleCoupling => {
+export const dipoleCoupling = (points: WirePoints, slot: Slot, pairs: RowPairs): DipoleCoupling => {
   const n = points.count
   const size = 2 * n
   const matrix = new Float64Array(size * size)
   const unit = (Math.PI / slot.height_m) ** 2 / 2
-  const { cosine, sine, r_m } = points
-  const half = Math.PI / slot.height_m
+  const { cosine, sine, row } = points
 
   for (let i = 0; i < n; i++)
     for (let j = 0; j <= i; j++) {
+      const pair = (row[i]! * pairs.rows + row[j]!) * 3
       // cos and sin of π(zi − zj)/h and of π(zi + zj)/h
       const cc = cosine[i]! * cosine[j]!
       const ss = sine[i]! * sine[j]!
@@ -35,12 +36,9 @@ export const dipoleCoupling = (points: WirePoints, slot: Slot): DipoleCoupling =
       let vu = 0
       let vv = 0
       // Alike: −conj(b) g, a reflected one the other way round: −b g. Sign turns at a side wall.
-      const add = (x: number, sign: number, c: number, s: number, conjugate: boolean): void => {
-        const exp = Math.exp(half * x)
-        const cosh = (exp + 1 / exp) / 2
-        const sinh = (exp - 1 / exp) / 2
-        const real = cosh * c - 1
-        const imaginary = sinh * s
+      const add = (way: number, sign: number, c: number, s: number, conjugate: boolean): void => {
+        const real = pairs.cosh[pair + way]! * c - 1
+        const imaginary = pairs.sinh[pair + way]! * s
         const scale = (sign * unit) / (real * real + imaginary * imaginary)
         const gr = real * scale
         const gi = -imaginary * scale
@@ -55,16 +53,14 @@ export const dipoleCoupling = (points: WirePoints, slot: Slot): DipoleCoupling =
           vv += gr
         }
       }
-      const apart = r_m[i]! - r_m[j]!
       if (i === j) {
         uu += unit / 6
         vv -= unit / 6
-      } else add(apart, -1, cc + ss, sc - cs, true)
-      add(apart, -1, cc - ss, sc + cs, false)
-      for (const wall of [slot.inner_m, slot.outer_m]) {
-        const across = r_m[i]! + r_m[j]! - 2 * wall
-        add(across, 1, cc + ss, sc - cs, false)
-        add(across, 1, cc - ss, sc + cs, true)
+      } else add(0, -1, cc + ss, sc - cs, true)
+      add(0, -1, cc - ss, sc + cs, false)
+      for (const wall of [1, 2]) {
+        add(wall, 1, cc + ss, sc - cs, false)
+        add(wall, 1, cc - ss, sc + cs, true)
       }
       const [a, b] = [2 * i * size + 2 * j, 2 * j * size + 2 * i]
       matrix[a] = uu
@@ -219,4 +215,28 @@ export const localField = (
     zI[i] = invR[i]! * yI[i]! + invI[i]! * yR[i]!
   }
   return { ok: true, real: zR, imaginary: zI, steps }
+}
+
+/**
+ * Field at every wire of many, each answering only its own row taken as endless and even: along the row
+ * b0/(1 − s κ), across it b0/(1 + s κ), κ = π²/(3 p²). Right to a few per cent away from gaps and row ends.
+ */
+export const rowField = (
+  pitch_m: Float64Array,
+  strength: DipoleStrength,
+  given: Float64Array,
+  givenImaginary: Float64Array | null,
+): { readonly real: Float64Array; readonly imaginary: Float64Array } => {
+  const real = new Float64Array(given.length)
+  const imaginary = new Float64Array(given.length)
+  for (let i = 0; i < given.length; i++) {
+    const sum = ((i % 2 ? -1 : 1) * Math.PI ** 2) / (3 * pitch_m[i >> 1]! ** 2)
+    const down = 1 - sum * strength.real[i >> 1]!
+    const turn = -sum * strength.imaginary[i >> 1]!
+    const square = down * down + turn * turn
+    const gi = givenImaginary?.[i] ?? 0
+    real[i] = (given[i]! * down + gi * turn) / square
+    imaginary[i] = (gi * down - given[i]! * turn) / square
+  }
+  return { real, imaginary }
 }

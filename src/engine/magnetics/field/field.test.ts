@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest'
-import { sampleStack } from '../../../../test/support/sample-stack.ts'
+import { enamelled, sampleStack } from '../../../../test/support/sample-stack.ts'
 import { layerFields, layOut, type StackInput, type StackLayout } from '../stack/index.ts'
 import { copperResistivity_ohm_m, copperSkinDepth_m, dowellFactor } from '../wire/index.ts'
 import { solveComplex } from './complex-solve.ts'
 import {
+  conductorFields,
   copperLoss,
   fieldMap,
   foilThicknessLoss,
@@ -261,6 +262,39 @@ describe('loss', () => {
       },
     })
     expect(litz).toBeLessThan(solid / 2)
+  })
+
+  it('takes many wires row by row close to all of them coupled', () => {
+    const base = sampleStack()
+    const wound = (turns: number, bare_mm: number): StackLayout =>
+      laid({
+        ...base,
+        stack: [
+          { kind: 'winding', winding: 'primary', turns, direction: 'clockwise', startPin: 1, finishPin: 2 },
+        ],
+        wires: { primary: { wire: enamelled(bare_mm), inHand: 1 } },
+        tapeLayersInside: 0,
+      })
+    // Two windings of one shape at one diameter over skin depth: 798 wires are coupled, 812 are not.
+    const ratio = [798, 812].map((turns) => {
+      const made = wound(turns, 0.1)
+      const solved = stackResistances(stackField(made, gaps), [1e6], 20)
+      if (!solved.ok) throw new Error(solved.message)
+      return solved.matrices[0]!.resistance_ohm[0]! / turns ** 3
+    })
+    expect(ratio[1]! / ratio[0]!).toBeCloseTo(1, 1)
+  })
+
+  it('gives the field at every conductor', () => {
+    const fields = conductorFields(stackField(layout, gaps), [1, 0, 0])
+    expect(fields.length).toBe(60 + 8 * 3 + 9)
+    // One ampere in 60 turns: beside the gap the field is near μ0 F/(π x), x about 1.1 mm from the post.
+    const beside = fields
+      .filter((f) => f.layer === 0)
+      .reduce((p, q) => (Math.abs(p.z_m) < Math.abs(q.z_m) ? p : q))
+    const line_T = (mu0 * 60 * 0.9) / (Math.PI * (beside.x_m + 0.9e-3))
+    expect(Math.hypot(beside.axial_T, beside.radial_T) / line_T).toBeGreaterThan(0.7)
+    expect(Math.hypot(beside.axial_T, beside.radial_T) / line_T).toBeLessThan(1.1)
   })
 
   it('refuses equations without a solution', () => {

@@ -4,6 +4,7 @@ export {
   strandCountLoss,
   strandDiameterLoss,
 } from './conductor-curve.ts'
+export { type ConductorField, conductorFields } from './conductor-field.ts'
 export { type CopperLoss, copperLoss, harmonicLoss_W } from './copper-loss.ts'
 export { type FieldMap, fieldMap } from './field-map.ts'
 export { type GapLoss, type GapLossResult, gapLoss } from './gap-loss.ts'

@@ -1,11 +1,13 @@
 import { roundWireResponse, skinDepth_m as skinDepthOf_m, vacuumPermeability_H_per_m } from '../wire/index.ts'
 import { type Conductor, fieldAtPoints, type WirePoints, wirePoints } from './conductors.ts'
-import { type DipoleCoupling, dipoleCoupling, localField } from './dipoles.ts'
+import { type DipoleCoupling, dipoleCoupling, localField, rowField } from './dipoles.ts'
 import { type FoilSystem, prepareFoils, solveFoils } from './foil-sheets.ts'
+import { gradientAtPoints } from './gradient.ts'
+import { rowPairs } from './row-pairs.ts'
 import type { SectionModel } from './section-model.ts'
 import { solveWindow, type WindowField } from './window-field.ts'
 
-/** Above this number of wires their coupling is taken layer by layer, by its even part. */
+/** Above this number of wires each answers only its own row, taken as endless and even. */
 const coupledWires = 800
 
 /** Everything about the losses of one section that does not depend on frequency. */
@@ -14,6 +16,7 @@ export interface SectionLoss {
   readonly field: WindowField
   readonly points: WirePoints
   readonly static_A_per_m: Float64Array
+  readonly gradient_T_per_m: Float64Array
   readonly coupling: DipoleCoupling | null
   readonly foils: FoilSystem | null
   readonly foilRows: readonly number[]
@@ -29,12 +32,18 @@ export const prepareSection = (section: SectionModel): SectionLoss => {
     rowsOf((c) => c.kind === 'round' || c.kind === 'litz'),
   )
   const foilRows = rowsOf((c) => c.kind === 'foil')
+  const pairs = rowPairs(model)
   return {
     section,
     field,
     points,
     static_A_per_m: fieldAtPoints(field, points),
-    coupling: points.count > 0 && points.count <= coupledWires ? dipoleCoupling(points, model.slot) : null,
+    gradient_T_per_m:
+      points.count <= coupledWires
+        ? gradientAtPoints(model, points, pairs)
+        : new Float64Array(model.turns.length * points.count * 2),
+    coupling:
+      points.count > 0 && points.count <= coupledWires ? dipoleCoupling(points, model.slot, pairs) : null,
     foils: foilRows.length > 0 ? prepareFoils(model, foilRows) : null,
     foilRows,
   }
@@ -46,6 +55,8 @@ interface WireAnswer {
   readonly own_ohm_per_m: number
   /** Loss per metre and square of the local field, Ω·m. */
   readonly field_ohm_m: number
+  /** Loss per metre and square of the field's gradient, Ω·m per (T/m)². */
+  readonly gradient_ohm: number
   /** Dipole strength β a². */
   readonly real_m2: number
   readonly imaginary_m2: number
@@ -56,13 +67,13 @@ interface WireAnswer {
  * of its bundle, whose mean square is I²/(2 π² D²) inside a bundle of diameter D; the bundle answers outward as one
  * wire of diameter D in which the strands' response is diluted by their share of the area.
  */
-export const wireAnswer = (
+const wireAnswer = (
   conductor: Conductor,
   resistivity_ohm_m: number,
   frequency_Hz: number,
 ): WireAnswer => {
   if (conductor.kind === 'foil' || conductor.kind === 'even')
-    return { own_ohm_per_m: 0, field_ohm_m: 0, real_m2: 0, imaginary_m2: 0 }
+    return { own_ohm_per_m: 0, field_ohm_m: 0, gradient_ohm: 0, real_m2: 0, imaginary_m2: 0 }
   const diameter_m = conductor.kind === 'litz' ? conductor.strand_m : conductor.diameter_m
   const response = roundWireResponse(diameter_m, skinDepthOf_m(frequency_Hz, resistivity_ohm_m))
   const radius_m = diameter_m / 2
@@ -81,6 +92,10 @@ export const wireAnswer = (
     return {
       own_ohm_per_m: dc_ohm_per_m * response.resistanceFactor,
       field_ohm_m,
+      // c = gradient/2; twice the mean loss, as for the others.
+      gradient_ohm:
+        (2 * Math.PI * Math.PI * frequency_Hz * radius_m ** 4 * Math.abs(response.quadrupoleImaginary)) /
+        vacuumPermeability_H_per_m,
       real_m2: response.dipoleReal * square_m2,
       imaginary_m2: response.dipoleImaginary * square_m2,
     }
@@ -91,6 +106,7 @@ export const wireAnswer = (
       (dc_ohm_per_m * lay * response.resistanceFactor) / strands +
       all_ohm_m / (2 * Math.PI * Math.PI * bundle_m * bundle_m),
     field_ohm_m: all_ohm_m,
+    gradient_ohm: 0,
     real_m2: strands * response.dipoleReal * square_m2,
     imaginary_m2: strands * response.dipoleImaginary * square_m2,
   }
@@ -159,25 +175,42 @@ export const sectionLossAt = (
       real.push(local.real)
       imaginary.push(local.imaginary)
     } else {
-      real.push(given.subarray(...range))
-      imaginary.push(givenImaginary?.subarray(...range) ?? new Float64Array(points.count * 2))
+      const local = rowField(
+        Float64Array.from({ length: points.count }, (_, p) => rowPitch_m(section, points.row[p]!)),
+        strength,
+        given.subarray(...range),
+        givenImaginary?.subarray(...range) ?? null,
+      )
+      real.push(local.real)
+      imaginary.push(local.imaginary)
     }
   }
+  const gradient = (w: number, p: number, part = 0): number =>
+    prepared.gradient_T_per_m[(w * points.count + p) * 2 + part]!
   for (let p = 0; p < points.count; p++) {
     const row = points.row[p]!
     const weight = answers[row]!.field_ohm_m * length_m[row]!
+    const uneven = answers[row]!.gradient_ohm * length_m[row]!
     for (let i = 0; i < windings; i++)
       for (let j = 0; j < windings; j++)
         fieldLoss_ohm[(row * windings + i) * windings + j]! +=
           weight *
-          (real[i]![2 * p]! * real[j]![2 * p]! +
-            imaginary[i]![2 * p]! * imaginary[j]![2 * p]! +
-            real[i]![2 * p + 1]! * real[j]![2 * p + 1]! +
-            imaginary[i]![2 * p + 1]! * imaginary[j]![2 * p + 1]!)
+            (real[i]![2 * p]! * real[j]![2 * p]! +
+              imaginary[i]![2 * p]! * imaginary[j]![2 * p]! +
+              real[i]![2 * p + 1]! * real[j]![2 * p + 1]! +
+              imaginary[i]![2 * p + 1]! * imaginary[j]![2 * p + 1]!) +
+          uneven * (gradient(i, p) * gradient(j, p) + gradient(i, p, 1) * gradient(j, p, 1))
   }
   const loss_ohm = fieldLoss_ohm.slice()
   addOwnLoss(section, answers, loss_ohm)
   return { ok: true, loss_ohm, fieldLoss_ohm }
+}
+
+/** Mean distance from one conductor to the next along a row; a lone one has none near. */
+const rowPitch_m = (section: SectionModel, row: number): number => {
+  const { z_m } = section.model.rows[row]!
+  const last = z_m.length - 1
+  return last > 0 ? (z_m[last]! - z_m[0]!) / last : section.model.slot.height_m
 }
 
 /** Add what each conductor loses by its own current alone (foil: already in its strips). */

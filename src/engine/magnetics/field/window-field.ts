@@ -38,7 +38,7 @@ export const axialTable = (
 }
 
 /** Fourier amplitudes of the current density of every row, index (n · rows + row): A/m² per ampere. */
-export const rowSpectrum = (model: WindowModel): Float64Array => {
+const rowSpectrum = (model: WindowModel): Float64Array => {
   const { rows, bands, slot, harmonics } = model
   const spectrum = new Float64Array((harmonics + 1) * rows.length)
   rows.forEach((row, r) => {
@@ -58,7 +58,7 @@ export const rowSpectrum = (model: WindowModel): Float64Array => {
 }
 
 /** Fourier amplitudes of the wall currents that close one net ampere-turn, post wall then outer wall: A/m. */
-export const wallSpectrum = (
+const wallSpectrum = (
   model: WindowModel,
 ): { readonly post: Float64Array; readonly outer: Float64Array } => {
   const { harmonics, slot, gaps } = model

@@ -84,6 +84,8 @@ describe('eddy-current functions', () => {
   it('starts as the fourth power of diameter and ends as thickness over skin depth', () => {
     expect(roundWireResponse(0.2, 1).resistanceFactor - 1).toBeCloseTo(0.1 ** 4 / 48, 8) // series of J0/J1
     expect(roundWireResponse(200, 1).resistanceFactor).toBeCloseTo(50.25, 2) // a/2δ + 1/4
+    expect(roundWireResponse(0.02, 1).quadrupoleImaginary / (-(0.01 ** 2) / 12)).toBeCloseTo(1, 3) // x²/24
+    expect(roundWireResponse(0.002, 1).quadrupoleImaginary / (-(0.001 ** 2) / 12)).toBeCloseTo(1, 6)
     expect(roundWireResponse(0.2, 1).dipoleImaginary).toBeCloseTo(-(0.1 ** 2) / 4, 6) // x²/8
     expect(roundWireResponse(400, 1).dipoleReal).toBeCloseTo(-1 + 1 / 200, 5) // flux kept to one skin depth
   })
