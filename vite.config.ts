@@ -1,9 +1,10 @@
+import { fileURLToPath } from 'node:url'
 import react from '@vitejs/plugin-react'
 import { defineConfig } from 'vite'
 
 /** The page. `--mode static` builds the same page as plain files which keep supplies in the browser. */
 export default defineConfig(({ mode }) => ({
-  root: 'src/app',
+  root: fileURLToPath(new URL('./src/app', import.meta.url)),
   base: './',
   plugins: [react()],
   worker: { format: 'es' },

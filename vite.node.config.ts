@@ -1,7 +1,9 @@
+import { fileURLToPath } from 'node:url'
 import { defineConfig } from 'vite'
 
 /** What runs under Node: the library, the drawings, the server and the command line. */
 export default defineConfig({
+  root: fileURLToPath(new URL('.', import.meta.url)),
   build: {
     ssr: true,
     outDir: 'dist/node',

@@ -1,4 +1,4 @@
-import type { Limit } from '../engine/limits/limit.ts'
+import type { Assessment, Limit } from '../engine/limits/index.ts'
 import { formatQuantity, type Unit } from '../engine/quantity/index.ts'
 import { conditionById } from '../engine/supply/condition.ts'
 import { reference } from '../engine/supply/refs.ts'
@@ -52,4 +52,11 @@ export function weakest(limit: Limit): string {
   return `Gives first: ${limit.title}, ${reference[limit.spot]}: ${against(limit)}${place}; ${state}.
   Why: ${limit.why}
   More room: ${limit.raise}`
+}
+
+/** `All 49 limits hold (closed form).` */
+export function verdict({ limits, holds, evaluation }: Assessment): string {
+  const broken = limits.filter((limit) => !limit.holds).length
+  const words = holds ? `All ${limits.length} limits hold` : `${broken} of ${limits.length} limits are broken`
+  return `${words} (${evaluation.depth}).`
 }

@@ -1,6 +1,6 @@
 import { type Command, exitCode, InputError, plain } from './command.ts'
 import { flags } from './flags.ts'
-import { limitsTable, weakest } from './limits-text.ts'
+import { limitsTable, verdict, weakest } from './limits-text.ts'
 import { assessed, readSupplyFile, requiredWord } from './supply-file.ts'
 
 const help = `gapwright limits: what gives first in a supply
@@ -28,17 +28,15 @@ export const limitsCommand: Command = {
   run: async (args, screen) => {
     const { values, positionals } = flags(args, { top: { type: 'string' }, json: { type: 'boolean' } }, 1)
     const supply = await readSupplyFile(requiredWord(positionals, 'the file of a supply'))
-    const { limits, evaluation, holds, givesFirst } = assessed(supply)
+    const assessment = assessed(supply)
+    const { limits, evaluation, holds, givesFirst } = assessment
     const shown = limits.slice(0, topOf(values.top) ?? limits.length)
     if (values.json) {
       const { id, name, revision } = supply
       const answer = { supply: { id, name, revision }, depth: evaluation.depth, holds, limits: shown }
       screen.out(`${JSON.stringify(answer, null, 2)}\n`)
     } else {
-      const broken = limits.filter((limit) => !limit.holds).length
-      const verdict =
-        broken === 0 ? `All ${limits.length} limits hold` : `${broken} of ${limits.length} limits are broken`
-      screen.out(`${supply.name}, revision ${supply.revision}\n${verdict} (${evaluation.depth}).\n\n`)
+      screen.out(`${supply.name}, revision ${supply.revision}\n${verdict(assessment)}\n\n`)
       screen.out(plain(`${weakest(givesFirst)}\n\n`))
       screen.out(plain(`${limitsTable(shown)}\n`))
     }

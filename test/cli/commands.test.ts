@@ -4,7 +4,8 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { commands, runCommand } from '../../src/cli/main.ts'
-import { drawerText, supplyText } from '../../src/engine/file/file.ts'
+import { drawerText, readSupply, supplyText } from '../../src/engine/file/file.ts'
+import { problemSentence } from '../../src/engine/file/problem.ts'
 import { assess } from '../../src/engine/limits/index.ts'
 import { sampleDrawer, sampleSupply } from '../support/sample.ts'
 
@@ -59,6 +60,59 @@ describe('help', () => {
   })
 })
 
+describe('new', () => {
+  const path = (name: string) => join(work, name)
+
+  it('writes a supply that holds, from the starter drawer', async () => {
+    const out = path('charger.supply.json')
+    const { code, out: said } = await run('new', 'charger', '--volts', '24', '--amps', '3', '--out', out)
+    expect(said).toContain('Wrote ')
+    expect(said).toContain('Gives first: ')
+    const read = readSupply(await readFile(out))
+    if (!read.ok) throw new Error(problemSentence(read.problems[0]!))
+    expect(read.value).toMatchObject({ id: 'charger', name: 'charger', need: { output_V: 24, output_A: 3 } })
+    expect(code).toBe(0)
+    expect((await run('limits', out)).code).toBe(0)
+  })
+
+  it('writes over nothing unless told to', async () => {
+    const out = path('kept.supply.json')
+    await writeFile(out, 'mine')
+    const argv = ['new', 'kept', '--volts', '12', '--amps', '1', '--out', out]
+    const refused = await run(...argv)
+    expect(refused.code).toBe(2)
+    expect(refused.error).toContain('is there already; nothing was written')
+    expect(await readFile(out, 'utf8')).toBe('mine')
+    await run(...argv, '--replace')
+    expect(readSupply(await readFile(out)).ok).toBe(true)
+  })
+
+  it('puts the file alone on the screen, and what it says beside', async () => {
+    const { out, error } = await run('new', 'screen', '--volts', '5', '--amps', '2', '--out', '-')
+    expect(readSupply(out).ok).toBe(true)
+    expect(error).toContain('Gives first: ')
+  })
+
+  it('names the kinds of part that a drawer lacks', async () => {
+    const poor = sampleDrawer()
+    poor.entries = poor.entries.filter(({ part }) => part.kind !== 'optocoupler')
+    await writeFile(path('poor.json'), drawerText(poor))
+    const { code, error } = await run(
+      'new',
+      'x',
+      '--volts',
+      '5',
+      '--amps',
+      '2',
+      '--drawer',
+      path('poor.json'),
+    )
+    expect(code).toBe(2)
+    expect(error).toContain('No supply can be put together from Sample drawer, invented')
+    expect(error).toContain('optocoupler')
+  })
+})
+
 describe('limits', () => {
   it('lists the weakest first, and tells by exit code that some limit is broken', async () => {
     const { code, out } = await run('limits', file)
@@ -95,11 +149,22 @@ describe('paper', () => {
   it('prints the winding sheet with what the file says', async () => {
     const { code, out } = await run('paper', 'winding-sheet', file)
     expect(code).toBe(0)
-    expect(out).toContain('0.256 mm ground into the post')
-    expect(out).toMatch(/1 P +0\.28 mm +63 /)
-    expect(out).toMatch(/2 S +0\.4 mm × 4 in hand +8 /)
+    expect(out).toMatch(/Gap +0\.256 mm/)
+    expect(out).toMatch(/P +0\.28 mm +1 .* 63 /)
+    expect(out).toMatch(/S +0\.4 mm +4 .* 8 /)
     expect(out).toContain('discharge and measure before touching')
   })
+
+  it.each(['winding-sheet', 'schematic', 'parts-list', 'label', 'all'])(
+    'prints %s as a page',
+    async (name) => {
+      const { code, out } = await run('paper', name, file, '--html')
+      expect(code).toBe(0)
+      expect(out).toMatch(/^<!doctype html>/i)
+      expect(out).toContain('Sample, invented')
+      expect(out).not.toMatch(/<script|https?:\/\/(?!www\.w3\.org)/)
+    },
+  )
 
   it('writes the parts list as a table file, and knows the drawer', async () => {
     const out = join(work, 'parts.csv')
@@ -127,7 +192,9 @@ describe('what cannot be used', () => {
     ["Unknown option '--colour'", ['limits', 'x', '--colour']],
     ['"more" is one word too many', ['limits', 'x', 'more']],
     ['--top none is not a whole number', ['limits', 'FILE', '--top', 'none']],
-    ['"label" is no paper', ['paper', 'label', 'FILE']],
+    ['"poem" is no paper', ['paper', 'poem', 'FILE']],
+    ['"A b" is no id', ['new', 'A b', '--volts', '5', '--amps', '1']],
+    ['--amps is missing', ['new', 'a', '--volts', '5']],
     ['--port many is not a number', ['page', '--port', 'many', '--no-open']],
     ['The bench folder cannot be used', ['page', '--no-open', '--folder', 'FILE']],
     ['cannot be written', ['paper', 'parts-csv', 'FILE', '--out', '/nowhere/parts.csv']],
