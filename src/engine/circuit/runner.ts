@@ -245,6 +245,7 @@ export class Runner {
       const { topology } = this.plan
       this.span.begin(topology, this.x, this.inputs, this.inputDegree, horizon)
       this.setGuards()
+      this.search.relax = 10 ** Math.min(6, Math.floor(this.stalled / 16))
       this.search.run(this.span, this.guards)
       const { guard, time: h } = this.search.found
       if (this.search.steps > this.limits.steps)
@@ -426,7 +427,7 @@ export class Runner {
   }
 
   private toleranceOf(row: OutputRow): number {
-    return 2e-12 * grossSize(row, this.span.stateSize, this.span.inputSize)
+    return 2e-12 * this.search.relax * grossSize(row, this.span.stateSize, this.span.inputSize)
   }
 
   /** Choose device states consistent with the present states: least-index pivoting (Murty 1974). */

@@ -51,6 +51,11 @@ export class Search {
   /** 1 for guards of devices that have just changed state. */
   readonly fresh: Uint8Array
   readonly found: Crossing = { guard: -1, time: 0 }
+  /**
+   * Factor on the tolerances, above 1 while events pile up at one instant: a guard that lies on its boundary to
+   * rounding in both states may then overstep it a little, and time goes on.
+   */
+  relax = 1
   /** Samples taken in all. */
   steps = 0
 
@@ -70,7 +75,7 @@ export class Search {
     const end = span.horizon
     this.found.guard = -1
     this.found.time = end
-    for (let g = 0; g < guards.count; g++) this.tolerance[g] = 1e-12 * guards.size[g]!
+    for (let g = 0; g < guards.count; g++) this.tolerance[g] = 1e-12 * this.relax * guards.size[g]!
     for (let g = 0; g < guards.count; g++) {
       if (this.fresh[g] === 0) continue
       span.exponentials(0)
@@ -170,6 +175,7 @@ export class Search {
     v1: number,
   ): number {
     const tolerance = this.tolerance[g]!
+    const shift = this.relax > 1 ? tolerance / 2 : 0
     let high = to
     let below = v1
     if (v1 >= -tolerance) {
@@ -178,16 +184,16 @@ export class Search {
       below = guards.value(g, span, high)
       if (below >= -tolerance) return Number.POSITIVE_INFINITY
     }
-    if (v0 <= 0) {
-      // starts on the boundary: it may first rise and come back, or leave at once
-      span.exponentials(from)
-      if (guards.rate(g, span, from) <= 0) return from
-      const peak = this.stationary(span, guards, g, from, high)
-      span.exponentials(peak)
-      if (guards.value(g, span, peak) <= 0) return from
-      return this.root(span, guards, g, peak, high)
+    if (v0 + shift <= 0) {
+      // starts on the boundary: it may rise first and come back, or leave at once
+      for (let share = 0.5; share > 1e-9; share /= 2) {
+        const inside = from + (high - from) * share
+        span.exponentials(inside)
+        if (guards.value(g, span, inside) > tolerance) return this.root(span, guards, g, inside, high, 0)
+      }
+      return from
     }
-    return this.root(span, guards, g, from, high)
+    return this.root(span, guards, g, from, high, shift)
   }
 
   /** Zero of the rate between two times of opposite rate (or the nearer end). */
@@ -205,14 +211,14 @@ export class Search {
     return (low + high) / 2
   }
 
-  /** Zero of a guard, positive at `from` and negative at `to`: Newton, kept inside the bracket. */
-  private root(span: Span, guards: Courses, g: number, from: number, to: number): number {
+  /** Zero of a guard plus `shift`, positive at `from` and negative at `to`: Newton, kept inside the bracket. */
+  private root(span: Span, guards: Courses, g: number, from: number, to: number, shift: number): number {
     let low = from
     let high = to
     let t = (low + high) / 2
     for (let i = 0; i < 80; i++) {
       span.exponentials(t)
-      const v = guards.value(g, span, t)
+      const v = guards.value(g, span, t) + shift
       if (v > 0) low = t
       else high = t
       const rate = guards.rate(g, span, t)

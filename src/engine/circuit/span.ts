@@ -12,7 +12,7 @@ export class Span {
   topology: Topology | undefined
   degree = 0
   horizon = 0
-  /** Largest sizes of states and inputs so far, for rounding. */
+  /** Sizes of states (lately) and of inputs (ever), for rounding. */
   readonly stateSize: Float64Array
   readonly inputSize: Float64Array
   /** Numbers of the fast modes. */
@@ -55,7 +55,7 @@ export class Span {
   begin(topology: Topology, x: Float64Array, u: Float64Array, inputDegree: number, horizon: number): void {
     this.topology = topology
     this.horizon = horizon
-    for (let i = 0; i < x.length; i++) if (Math.abs(x[i]!) > this.stateSize[i]!) this.stateSize[i] = Math.abs(x[i]!)
+    for (let i = 0; i < topology.n; i++) this.stateSize[i] = Math.max(Math.abs(x[i]!), 0.25 * this.stateSize[i]!)
     const { modes, n, inputs } = topology
     const { count, wRe, wIm } = modes
     const { polyRe, polyIm, zetaRe, zetaIm } = this
