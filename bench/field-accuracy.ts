@@ -1,8 +1,13 @@
 // Errors of the winding models against the finite-element cases of test/reference/field, and of the closed forms
 // against the field solution on many stacks; written into docs/models/winding-and-field.md.
 import { readFileSync, writeFileSync } from 'node:fs'
-import { leakage_H, postGap, stackField, stackResistances } from '../src/engine/magnetics/field/index.ts'
-import { solveWindow } from '../src/engine/magnetics/field/window-field.ts'
+import {
+  leakage_H,
+  postGap,
+  solveWindow,
+  stackField,
+  stackResistances,
+} from '../src/engine/magnetics/field/index.ts'
 import {
   layerFields,
   layOut,

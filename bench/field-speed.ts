@@ -17,7 +17,7 @@ const frequencies_Hz = Array.from({ length: 20 }, (_, n) => (n + 1) * 1e5)
 const shares = { post: 0.9, outerLegs: 0 }
 const fields = layerFields(layout, shares)
 
-/** Median and 95th percentile of a run, each sample the mean of `inner` calls. */
+/** Least, median and 95th percentile of a run, each sample the mean of `inner` calls. */
 const measure = (name: string, samples: number, inner: number, run: () => void): void => {
   for (let i = 0; i < Math.max(3, samples / 10) * inner; i++) run()
   const times = Float64Array.from({ length: samples }, () => {
@@ -26,7 +26,7 @@ const measure = (name: string, samples: number, inner: number, run: () => void):
     return ((performance.now() - start) * 1000) / inner
   }).sort()
   const at = (part: number): string => times[Math.floor(part * (samples - 1))]!.toFixed(1).padStart(10)
-  console.log(`${name.padEnd(52)}${at(0.5)} µs median${at(0.95)} µs p95`)
+  console.log(`${name.padEnd(52)}${at(0)} µs least${at(0.5)} µs median${at(0.95)} µs p95`)
 }
 
 measure('layout', 200, 500, () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { solveWindow } from '../../../src/engine/magnetics/field/window-field.ts'
+import { solveWindow } from '../../../src/engine/magnetics/field/index.ts'
 import { leakageClosedForm } from '../../../src/engine/magnetics/stack/index.ts'
 import { casesOf, leakageLayout, leakageModel } from './models.ts'
 

@@ -1,8 +1,13 @@
-import type { Conductor } from '../../../src/engine/magnetics/field/conductors.ts'
-import { prepareSection, sectionLossAt } from '../../../src/engine/magnetics/field/section-loss.ts'
-import type { SectionModel } from '../../../src/engine/magnetics/field/section-model.ts'
-import type { Band } from '../../../src/engine/magnetics/field/slot.ts'
-import type { Row, WallGap, WindowModel } from '../../../src/engine/magnetics/field/types.ts'
+import {
+  type Band,
+  type Conductor,
+  prepareSection,
+  type Row,
+  type SectionModel,
+  sectionLossAt,
+  type WallGap,
+  type WindowModel,
+} from '../../../src/engine/magnetics/field/index.ts'
 import { layOut, type StackInput, type StackLayout } from '../../../src/engine/magnetics/stack/index.ts'
 import cases from './cases.json'
 

@@ -67,11 +67,7 @@ interface WireAnswer {
  * of its bundle, whose mean square is I²/(2 π² D²) inside a bundle of diameter D; the bundle answers outward as one
  * wire of diameter D in which the strands' response is diluted by their share of the area.
  */
-const wireAnswer = (
-  conductor: Conductor,
-  resistivity_ohm_m: number,
-  frequency_Hz: number,
-): WireAnswer => {
+const wireAnswer = (conductor: Conductor, resistivity_ohm_m: number, frequency_Hz: number): WireAnswer => {
   if (conductor.kind === 'foil' || conductor.kind === 'even')
     return { own_ohm_per_m: 0, field_ohm_m: 0, gradient_ohm: 0, real_m2: 0, imaginary_m2: 0 }
   const diameter_m = conductor.kind === 'litz' ? conductor.strand_m : conductor.diameter_m

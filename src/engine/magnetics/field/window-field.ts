@@ -58,9 +58,7 @@ const rowSpectrum = (model: WindowModel): Float64Array => {
 }
 
 /** Fourier amplitudes of the wall currents that close one net ampere-turn, post wall then outer wall: A/m. */
-const wallSpectrum = (
-  model: WindowModel,
-): { readonly post: Float64Array; readonly outer: Float64Array } => {
+const wallSpectrum = (model: WindowModel): { readonly post: Float64Array; readonly outer: Float64Array } => {
   const { harmonics, slot, gaps } = model
   const post = new Float64Array(harmonics + 1)
   const outer = new Float64Array(harmonics + 1)
