@@ -203,7 +203,10 @@ describe('parts', () => {
       r1({
         asBuilt: bulk,
         need: { source: { minimum_Vrms: 195 } },
-        build: { transformer: { gap_m: post_m } },
+        build: {
+          transformer: { gap_m: post_m },
+          clamp: { resistor_ohm: plan.evaluation.design.clamp.resistor_ohm },
+        },
       }),
     )
     expect(high.limits.filter((l) => !l.holds)).toEqual([])

@@ -130,6 +130,20 @@ export const insulationRules: readonly Rule[] = [
     raise: 'An optocoupler with wider lead spacing.',
   }),
   once({
+    id: 'insulation.clearance',
+    title: 'Clearance through air',
+    spot: 'optocoupler',
+    basis: 'rule',
+    sense: 'at-least',
+    unit: 'm',
+    band: 0,
+    // Surface paths of a package and between pin rows are no shorter through air here.
+    reading: (_f, d) => Math.min(pinDistance_m(d), d.parts.optocoupler.creepage_m),
+    rating: (d) => requiredCreepage(d.need).clearance_m,
+    why: 'Surges jump a short gap, sooner in the thin air of a mountain. A guide; local rules decide.',
+    raise: 'A former or an optocoupler with wider spacing.',
+  }),
+  once({
     id: 'y-capacitor.class',
     title: 'Y capacitor class',
     spot: 'yCapacitor',

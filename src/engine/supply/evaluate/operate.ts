@@ -34,6 +34,8 @@ const byCorner = (s: Spread, corner: Condition['corner']): number =>
   corner === 'typical' ? s.typical : corner === 'power' ? s.minimum : s.maximum
 
 const mostSteps = 60
+/** Losses beyond this are no working point of a small supply. */
+const mostLoss_W = 5e3
 
 /** By how much of itself the bulk voltage would move if it were solved again at another power. */
 const staleness = ({ bulk, power_W }: InputSide, stage_W: number): number =>
@@ -121,6 +123,7 @@ export function operate(
       { junction_C, transformer_C },
       step === 1 || step > 3 ? excess : null,
     )
+    if (!(losses.total_W < mostLoss_W)) return null
     excess = losses.excess
 
     // Voltages that depend on the currents just found.
@@ -155,7 +158,10 @@ export function operate(
       const done = Math.abs(left_A - output_A) < 1e-6 * p.output_A && settled
       const next_W = stage_W + 0.5 * (most_W - stage_W)
       const moved = Math.abs(next_W - stage_W) / stage_W
-      if (done && refined && moved < 1e-5) break
+      if (done && refined && moved < 1e-5) {
+        if (left_A === 0) return null
+        break
+      }
       refine ||= moved < 2e-3
       stage_W = next_W
       output_A += 0.7 * (left_A - output_A)
@@ -171,6 +177,7 @@ export function operate(
     if (slope < -0.2 && slope > -1.5) next_W = stage_W - gap / slope
     previous_W = stage_W
     previousGap = gap
+    if (!(next_W > 0)) return null
     stage_W = next_W
   }
 

@@ -41,6 +41,8 @@ export interface Coil {
 const usualDensity_A_per_m2 = 5e6
 /** Wire at each end of a winding, from coil to pin. */
 const tail_m = 0.04
+/** A coil this many times as high as its window is no coil; up to it, the fill is a limit like others. */
+const hopelessFill = 5
 /** Temperature at which skin and proximity loss is taken. */
 const lossTemperature_C = 90
 
@@ -88,6 +90,11 @@ export function windCoil(
       problems: laid.errors.map((e) => ({ path: `build.transformer.${e.field}`, message: e.message })),
     }
   const { layout } = laid
+  if (layout.fill > hopelessFill)
+    return fail(
+      'build.places.core',
+      `the coil would be ${Math.round(layout.fill)} times as high as the window of this core: take a larger core, or fewer turns`,
+    )
   const leakage = leakageClosedForm(layout, 'primary', 'secondary')!
   const gap = t.gapPlace === 'post' ? { post: 1, outerLegs: 0 } : { post: 0.5, outerLegs: 0.5 }
   return succeed({
