@@ -1,5 +1,6 @@
 import { requireBetween } from '../quantity/require.ts'
 import { CycleMeter } from './cycle-meter.ts'
+import { dormandPrince, newStages } from './dormand-prince.ts'
 import { lampResistance } from './lamp.ts'
 import { thermistorResistance } from './thermistor.ts'
 import type { MainsCycle, MainsRun, MainsRunFailure, MainsTrace } from './time-run.ts'
@@ -54,11 +55,12 @@ class Solver {
   private drawing: boolean
   private pausedUntil_s = 0
   private time = 0
-  /** Bulk voltage, filament K, thermistor C; then seven slopes and scratch of the same shape. */
+  /** Bulk voltage, filament K, thermistor C. */
   private readonly y: Float64Array
   private readonly next = new Float64Array(3)
-  private readonly trial = new Float64Array(3)
-  private readonly k: readonly Float64Array[] = Array.from({ length: 7 }, () => new Float64Array(3))
+  private readonly stages = newStages(3)
+  private readonly derivative = (t: number, y: Float64Array, out: Float64Array): void =>
+    this.slopes(t, y, out)
   private readonly starts: number[] = []
   private readonly stops: number[] = []
 
@@ -91,7 +93,7 @@ class Solver {
     let h = 1e-6
     let corner = this.nextCorner(0)
     this.conducting = this.pressure(0, y) > 0
-    this.slopes(0, y, this.k[0]!)
+    this.slopes(0, y, this.stages.k1)
     const tiny = 1e-12 * run.duration_s
     for (;;) {
       while (sample < count && sample * run.sample_s <= this.time + tiny) {
@@ -131,12 +133,12 @@ class Solver {
         length = event.length
         h = Math.min(h, 5e-5)
       }
-      meter.add(this.time, length, y, this.next, this.k[0]!, this.k[6]!, this)
+      meter.add(this.time, length, y, this.next, this.stages.k1, this.stages.k7, this)
       const finished = this.time + length
       this.time = Math.abs(finished - end) < tiny ? end : finished
       y.set(this.next)
       if (event !== null) this.toggle(event.kind)
-      this.slopes(this.time, y, this.k[0]!)
+      this.slopes(this.time, y, this.stages.k1)
     }
     return {
       ok: true,
@@ -235,64 +237,9 @@ class Solver {
     return corner
   }
 
-  /** One Dormand-Prince step into `next` (slope at its end in k[6]); returns the error over the tolerance. */
+  /** One step into `next`; returns the error over the tolerance. */
   private step(h: number): number {
-    const { y, trial, next, k, time: t } = this
-    const [k1, k2, k3, k4, k5, k6, k7] = k as [
-      Float64Array,
-      Float64Array,
-      Float64Array,
-      Float64Array,
-      Float64Array,
-      Float64Array,
-      Float64Array,
-    ]
-    for (let n = 0; n < 3; n++) trial[n] = y[n]! + h * 0.2 * k1[n]!
-    this.slopes(t + h * 0.2, trial, k2)
-    for (let n = 0; n < 3; n++) trial[n] = y[n]! + h * ((3 / 40) * k1[n]! + (9 / 40) * k2[n]!)
-    this.slopes(t + h * 0.3, trial, k3)
-    for (let n = 0; n < 3; n++)
-      trial[n] = y[n]! + h * ((44 / 45) * k1[n]! - (56 / 15) * k2[n]! + (32 / 9) * k3[n]!)
-    this.slopes(t + h * 0.8, trial, k4)
-    for (let n = 0; n < 3; n++)
-      trial[n] =
-        y[n]! +
-        h *
-          ((19372 / 6561) * k1[n]! - (25360 / 2187) * k2[n]! + (64448 / 6561) * k3[n]! - (212 / 729) * k4[n]!)
-    this.slopes(t + (h * 8) / 9, trial, k5)
-    for (let n = 0; n < 3; n++)
-      trial[n] =
-        y[n]! +
-        h *
-          ((9017 / 3168) * k1[n]! -
-            (355 / 33) * k2[n]! +
-            (46732 / 5247) * k3[n]! +
-            (49 / 176) * k4[n]! -
-            (5103 / 18656) * k5[n]!)
-    this.slopes(t + h, trial, k6)
-    for (let n = 0; n < 3; n++)
-      next[n] =
-        y[n]! +
-        h *
-          ((35 / 384) * k1[n]! +
-            (500 / 1113) * k3[n]! +
-            (125 / 192) * k4[n]! -
-            (2187 / 6784) * k5[n]! +
-            (11 / 84) * k6[n]!)
-    this.slopes(t + h, next, k7)
-    let worst = 0
-    for (let n = 0; n < 3; n++) {
-      const error =
-        h *
-        ((71 / 57600) * k1[n]! -
-          (71 / 16695) * k3[n]! +
-          (71 / 1920) * k4[n]! -
-          (17253 / 339200) * k5[n]! +
-          (22 / 525) * k6[n]! -
-          (1 / 40) * k7[n]!)
-      worst = Math.max(worst, Math.abs(error) / tolerance[n]!)
-    }
-    return worst
+    return dormandPrince(this.derivative, this.time, h, this.y, this.next, this.stages, tolerance)
   }
 
   /** Shortens the step to the first event inside it, if there is one; `next` then holds the state at the event. */

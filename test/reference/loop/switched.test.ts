@@ -9,7 +9,7 @@ import {
   withNetwork,
 } from '../../../src/engine/loop/index.ts'
 import { type Design, designs, small } from './designs.ts'
-import { type Drive, type Measured, measure } from './switched-flyback.ts'
+import { type Drive, type Measured, measure, type Wobbled } from './switched-flyback.ts'
 
 function perturb(d: Design, periods: number, wobbled: Wobbled = 'control', amplitude?: number): Measured {
   const { point } = small(d)
