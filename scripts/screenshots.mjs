@@ -63,7 +63,15 @@ try {
       reducedMotion: 'reduce',
     })
     const page = await context.newPage()
-    await page.goto(`${server.url}#/supply/float-charger`, { waitUntil: 'networkidle' })
+    await page.route('**/api/about', (route) =>
+      route.fulfill({ json: { name: 'gapwright', version: '0', folder: '~/Gapwright' } }),
+    )
+    await page.goto(server.url, { waitUntil: 'networkidle' })
+    await page.evaluate(() => {
+      location.hash = '#/supply/float-charger'
+    })
+    await page.locator('main svg').first().waitFor()
+    await page.waitForTimeout(1000)
     await page.screenshot({ path: join(images, `${name}.png`) })
     console.log(`docs/img/${name}.png`)
     await context.close()
