@@ -24,5 +24,6 @@ export { evaluate, type Rational, type Response, responseAt } from './polynomial
 export * from './power-stage.ts'
 export * from './ringing-rule.ts'
 export * from './ripple.ts'
+export * from './stage-warnings.ts'
 export * from './step-response.ts'
 export * from './suggest.ts'

@@ -29,3 +29,20 @@ export function marginFromRinging(cycles: number): { readonly low_deg: number; r
   const high = phaseMarginFromDamping(dampingFromCycles(Math.max(0.25, cycles - 1)))
   return { low_deg: low, high_deg: high }
 }
+
+/**
+ * The two part changes to try for a margin read from ringing. Lower gain is not always the cure: with the zero close to
+ * the crossover it eats phase, so the zero moves first.
+ */
+export function ringingAdvice(band: {
+  readonly low_deg: number
+  readonly high_deg: number
+}): readonly string[] {
+  if (band.low_deg >= 45) return ['the margin is ample: leave the network as it is']
+  return [
+    'double the compensation capacitor: the zero moves down and gives phase back at the crossover',
+    band.high_deg < 20
+      ? 'halve the compensation resistor, or use the next larger LED resistor inside its bracket: the crossover comes down'
+      : 'take the compensation resistor two steps of E12 down: the crossover comes down a little',
+  ]
+}

@@ -1,7 +1,12 @@
 import { describe, expect, it } from 'vitest'
 import type { FlybackStage } from './operating-point.ts'
 import { powerStage } from './power-stage.ts'
-import { dampingFromCycles, marginFromRinging, phaseMarginFromDamping } from './ringing-rule.ts'
+import {
+  dampingFromCycles,
+  marginFromRinging,
+  phaseMarginFromDamping,
+  ringingAdvice,
+} from './ringing-rule.ts'
 import { outputRipple } from './ripple.ts'
 
 const stage: FlybackStage = {
@@ -69,5 +74,7 @@ describe('ringing rule', () => {
     const many = marginFromRinging(6)
     expect(many.high_deg).toBeLessThan(few.high_deg)
     expect(many.low_deg).toBeLessThan(many.high_deg)
+    expect(ringingAdvice(many)).toHaveLength(2)
+    expect(ringingAdvice({ low_deg: 50, high_deg: 80 })).toHaveLength(1)
   })
 })

@@ -129,6 +129,10 @@ describe('hand rule with 3 ms of conduction', () => {
     expect(Math.abs(valleyWithFixedConduction(85, 50, uF * 1e-6, 24 / 0.82, 3e-3)! - volts)).toBeLessThan(0.6)
   })
 
+  it('33 uF, short at 85 V, is ample at 195 V: 252 V (reference supply)', () => {
+    expect(Math.abs(valleyWithFixedConduction(195, 50, 33e-6, 24 / 0.82, 3e-3)! - 252)).toBeLessThan(0.6)
+  })
+
   it('has no answer for an empty capacitor', () => {
     expect(valleyWithFixedConduction(85, 50, 20e-6, 30, 3e-3)).toBeNull()
   })
