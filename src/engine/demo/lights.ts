@@ -1,0 +1,45 @@
+import type { DemoPlan } from './assemble.ts'
+import { invented, wallNeed, wallPlaces } from './wall.ts'
+
+/** 24 V 3 A: the work lights and the soldering bench. */
+export const lights: DemoPlan = {
+  id: 'charging-wall-work-lights',
+  name: 'Charging wall: work lights',
+  note: `${invented} Uses an avalanche clamp: raise the primary turns and watch it cook.`,
+  need: {
+    ...wallNeed,
+    output_V: 24,
+    trimLow_V: 23.5,
+    trimHigh_V: 24.5,
+    output_A: 3,
+    ripple_Vpp: 0.15,
+    holdUp_s: 0.01,
+    feeds: 'electronics',
+  },
+  places: {
+    ...wallPlaces,
+    switcher: 'switcher-700v-3r8',
+    core: 'core-etd39-20-13',
+    former: 'former-etd39-20-13',
+    primaryWire: 'wire-0.355mm-grade-1',
+    secondaryWire: 'wire-0.5mm-triple',
+    tape: 'tape-polyester-55um-25mm',
+    clampAvalanche: 'avalanche-200v-1500w',
+    rectifier: 'diode-schottky-200v-20a-dual',
+    bridge: 'bridge-600v-2a',
+    fuse: 'fuse-1.6a-slow',
+    xCapacitor: 'capacitor-x1-220nf-440v',
+    commonModeChoke: 'common-mode-choke-22mh-1a',
+    bulkCapacitor: 'capacitor-bulk-100uf-400v',
+    outputCapacitor: 'capacitor-lowesr-680uf-35v',
+    choke: 'toroid-15.24mm-iron-75',
+    chokeWire: 'wire-0.8mm-grade-1',
+    secondCapacitor: 'capacitor-lowesr-220uf-35v',
+    trimmer: 'trimmer-200',
+    switcherHeatsink: 'heatsink-38-mm-extrusion',
+    rectifierHeatsink: 'heatsink-clip-on',
+  },
+  counts: { bulk: 1, output: 2, second: 1 },
+  transformer: {},
+  clamp: { style: 'avalanche', voltage_V: null, resistor_ohm: null, capacitor_F: null },
+}
