@@ -1,5 +1,6 @@
 import type { Controller, ControllerIo } from './controller.ts'
 import type { ControllerState } from './run.ts'
+import { RunStop } from './stop.ts'
 
 /** An armed watch: fires when its form + offset + slope (t - since) turns positive. */
 export interface Armed {
@@ -129,7 +130,8 @@ export class Control {
     const name = controllers[c]!.name
     const form = (watch: string): number => {
       const number = this.formNumber[c]!.get(watch)
-      if (number === undefined) throw new Error(`controller ${name} has no watch called ${watch}`)
+      if (number === undefined)
+        throw new RunStop('bad-option', `controller ${name} has no watch called ${watch}`)
       return number
     }
     const drop = <T extends { controller: number }>(list: T[], test: (item: T) => boolean) => {
@@ -137,7 +139,8 @@ export class Control {
         if (list[i]!.controller === c && test(list[i]!)) list.splice(i, 1)
     }
     const schedule = (timer: string, at: number, row: Float64Array | undefined) => {
-      if (!Number.isFinite(at)) throw new Error(`controller ${name}: timer ${timer} at ${at} s`)
+      if (!Number.isFinite(at))
+        throw new RunStop('bad-option', `controller ${name}: timer ${timer} at ${at} s`)
       drop(timers, (item) => item.name === timer)
       timers.push({ controller: c, name: timer, time: Math.max(at, this.now), row })
     }
@@ -147,7 +150,8 @@ export class Control {
       },
       recall: (key) => {
         const value = memory()[key]
-        if (value === undefined) throw new Error(`controller ${name} remembers nothing called ${key}`)
+        if (value === undefined)
+          throw new RunStop('bad-option', `controller ${name} remembers nothing called ${key}`)
         return value
       },
       remember: (key, value) => {
@@ -156,7 +160,7 @@ export class Control {
       read: (watch) => bench.readForm(form(watch)),
       knob: (key) => {
         const value = bench.knobs[key]
-        if (value === undefined) throw new Error(`controller ${name}: no knob called ${key}`)
+        if (value === undefined) throw new RunStop('bad-option', `controller ${name}: no knob called ${key}`)
         return value
       },
       set: (switchName, closed) => bench.setSwitch(switchName, closed),

@@ -20,7 +20,7 @@ export interface Plan {
   readonly outputs: readonly OutputRow[]
   /** Voltage of every slow element. */
   readonly slows: readonly OutputRow[]
-  /** Neighbouring plans by device * 8 + state. */
+  /** Plans with one device in another state, kept by the plan book. */
   readonly neighbours: Map<number, Plan>
 }
 
@@ -55,7 +55,7 @@ export function makePlan(
   }
 }
 
-export const nodeName = (layout: Layout, node: number): string => (node < 0 ? '0' : layout.nodes[node]!)
+const nodeName = (layout: Layout, node: number): string => (node < 0 ? '0' : layout.nodes[node]!)
 
 /** Boundaries of a device state as forms which are positive inside. */
 function boundaries(layout: Layout, device: Device, state: number): { next: number; form: LinearForm }[] {

@@ -1,18 +1,17 @@
 import type { Circuit } from './circuit.ts'
 import { Control } from './control.ts'
 import type { LinearForm } from './form.ts'
-import { Integrator } from './integral.ts'
-import { makePlan, type Plan } from './plan.ts'
+import { InputBook, inputStride } from './input-book.ts'
+import type { Plan } from './plan.ts'
+import { PlanBook } from './plan-book.ts'
 import type { RunFailure, RunFailureCode } from './problem.ts'
 import type { CircuitState, RunLimits } from './run.ts'
 import { Search } from './search.ts'
 import { SlowSet } from './slow.ts'
-import { expandWaveform, maxDegree, nextCorner } from './source.ts'
 import { Courses, grossSize, Span } from './span.ts'
+import { asFailure, RunStop } from './stop.ts'
 import { spreadStates, tieStates } from './ties.ts'
-import { buildTopology, type OutputRow, type Topology } from './topology.ts'
-
-const stride = maxDegree + 2
+import type { OutputRow } from './topology.ts'
 
 /** Events closer than this coincide, s. */
 const simultaneous = 1e-13
@@ -36,14 +35,6 @@ export interface Watcher {
 /** How far, in rounding tolerances, the guard of a device just switched may start on the wrong side. */
 const graceFactor = 5e5
 
-class RunStop extends Error {
-  readonly code: RunFailureCode
-  constructor(code: RunFailureCode, message: string) {
-    super(message)
-    this.code = code
-  }
-}
-
 /** A circuit in motion: free states, device states, controllers, clock. */
 export class Runner {
   readonly circuit: Circuit
@@ -56,22 +47,14 @@ export class Runner {
   readonly span: Span
   readonly control: Control
   readonly slow: SlowSet
-  /** Taylor coefficients of the inputs at the present instant. */
-  readonly inputs: Float64Array
-  inputDegree = 0
+  private readonly inputBook: InputBook
+  private readonly planBook: PlanBook
   events = 0
   readonly search: Search
   watchers: Watcher[] = []
   private readonly guards: Courses
-  private readonly outputs: readonly LinearForm[]
-  private readonly watchForms: readonly LinearForm[]
-  private plans = new Map<string, Plan>()
   private readonly spare: Float64Array
   private readonly limits: Required<RunLimits>
-  private readonly constantInputs: boolean
-  private readonly sineCap: number
-  private readonly slowCourses: Courses
-  private readonly slowIntegrator: Integrator
   private until = Number.POSITIVE_INFINITY
   private switchesChanged = false
   private stalled = 0
@@ -94,7 +77,6 @@ export class Runner {
     const { layout, structure, netlist } = circuit
     this.circuit = circuit
     this.knobs = { ...netlist.knobs, ...knobs }
-    this.outputs = outputs
     this.limits = { events: limits?.events ?? 2e7, steps: limits?.steps ?? 1e9 }
     const n = structure.free.length
     this.x = new Float64Array(n)
@@ -102,28 +84,23 @@ export class Runner {
     this.flippedAt = new Float64Array(layout.devices.length).fill(-1)
     this.devices = Int32Array.from(layout.devices, (device) => device.first)
     this.span = new Span(n, layout.inputs.length)
-    this.slow = new SlowSet(layout.slows.map((slow) => slow.element))
-    this.inputs = new Float64Array(layout.inputs.length * stride)
+    this.slow = new SlowSet(
+      layout.slows.map((slow) => slow.element),
+      n,
+    )
+    this.inputBook = new InputBook(layout, this.knobs)
     const controllers = netlist.controllers ?? []
-    this.watchForms = controllers.flatMap((controller) => Object.values(controller.watches))
-    const capacity = layout.devices.length * 2 + this.watchForms.length + 4
+    const watches = controllers.flatMap((controller) => Object.values(controller.watches))
+    const capacity = layout.devices.length * 2 + watches.length + 4
     this.guards = new Courses(capacity, n)
     this.search = new Search(capacity)
-    this.slowCourses = new Courses(2 * layout.slows.length, n)
-    this.slowIntegrator = new Integrator(n)
-    this.constantInputs = layout.inputs.every((wave) => wave.kind === 'dc' || wave.kind === 'knob')
-    this.sineCap = Math.min(
-      Number.POSITIVE_INFINITY,
-      ...layout.inputs.map((wave) =>
-        wave.kind === 'sine' ? 0.5 / (2 * Math.PI * wave.frequency_Hz) : Number.POSITIVE_INFINITY,
-      ),
-    )
+    this.planBook = new PlanBook(circuit, watches, outputs)
     this.control = new Control(controllers, {
       readForm: (form) => this.valueOf(this.plan.watches[form]!),
       setSwitch: (name, closed) => {
         const d = layout.deviceNumber.get(name)
         if (d === undefined || layout.devices[d]!.kind !== 'switch')
-          throw new Error(`no switch called ${name}`)
+          throw new RunStop('bad-option', `a controller drives ${name}, which is no switch`)
         if (this.devices[d] !== Number(closed)) {
           this.devices[d] = Number(closed)
           this.switchesChanged = true
@@ -132,6 +109,15 @@ export class Runner {
       knobs: this.knobs,
     })
     this.plan = this.lookUp()
+  }
+
+  /** Taylor coefficients of the inputs at the present instant. */
+  get inputs(): Float64Array {
+    return this.inputBook.coefficients
+  }
+
+  get inputDegree(): number {
+    return this.inputBook.degree
   }
 
   /** Start from the initial values of the netlist at time zero. */
@@ -189,7 +175,7 @@ export class Runner {
   snapshot(): CircuitState {
     return {
       time_s: this.time,
-      values: spreadStates(this.circuit.structure, this.x, this.inputs, stride),
+      values: spreadStates(this.circuit.structure, this.x, this.inputs, inputStride),
       devices: Int32Array.from(this.devices),
       slow: this.slow.own.map((own) => [...own]),
       controllers: this.control.snapshot(),
@@ -198,7 +184,7 @@ export class Runner {
 
   private takeStates(full: Float64Array): void {
     const { structure } = this.circuit
-    const consistent = tieStates(this.circuit, this.devices, full, this.inputs, stride)
+    const consistent = tieStates(this.circuit, this.devices, full, this.inputs, inputStride)
     structure.free.forEach((s, j) => {
       this.x[j] = consistent[s]!
       this.span.stateSize[j] = Math.max(this.span.stateSize[j]!, Math.abs(consistent[s]!))
@@ -220,9 +206,7 @@ export class Runner {
       }
       return undefined
     } catch (error) {
-      if (error instanceof RunStop)
-        return { ok: false, code: error.code, message: error.message, time_s: this.time }
-      throw error
+      return asFailure(error, this.time)
     }
   }
 
@@ -232,16 +216,13 @@ export class Runner {
 
   /** Follow one span to its end and handle what ends it. */
   private turn(until: number): void {
-    const { layout } = this.circuit
-    let next = Math.min(until, this.control.nextTimer(), this.time + this.sineCap)
+    let next = Math.min(until, this.control.nextTimer(), this.time + this.inputBook.longest_s)
     if (until - next < simultaneous) next = until
-    for (const wave of layout.inputs)
-      if (wave.kind !== 'slow') next = Math.min(next, nextCorner(wave, this.time))
     const slowEnd = this.slow.elements.length > 0 ? this.slow.to_s : Number.POSITIVE_INFINITY
-    next = Math.min(next, slowEnd)
+    next = Math.min(next, this.inputBook.cornerAfter(this.time), slowEnd)
     const horizon = next - this.time
     if (horizon > 0) {
-      if (!this.constantInputs) this.setInputs()
+      if (!this.inputBook.constant) this.setInputs()
       const { topology } = this.plan
       this.span.begin(topology, this.x, this.inputs, this.inputDegree, horizon)
       this.setGuards()
@@ -251,7 +232,8 @@ export class Runner {
       if (this.search.steps > this.limits.steps)
         this.stop('step-budget', `used ${this.limits.steps} sampling steps by ${this.time} s`)
       if (h > 0) {
-        if (slowEnd < Number.POSITIVE_INFINITY) this.integrateSlow(h)
+        if (slowEnd < Number.POSITIVE_INFINITY)
+          this.slow.accumulate(this.span, this.plan.slows, this.inputs, this.inputDegree, h)
         for (const watcher of this.watchers) watcher.span?.(this, h)
       }
       this.span.stateAt(h, this.spare)
@@ -266,7 +248,7 @@ export class Runner {
     }
     this.time = next
     this.countEvent()
-    if (!this.constantInputs) this.afterCorner(horizon)
+    if (!this.inputBook.constant) this.afterCorner(horizon)
     if (next >= slowEnd) this.turnSlow()
     this.handleTimers()
   }
@@ -284,7 +266,7 @@ export class Runner {
     const rate = this.watchers.length > 0 ? this.guards.rate(guard, this.span, h) : 0
     this.swap()
     this.time += h
-    if (!this.constantInputs) this.setInputs()
+    if (!this.inputBook.constant) this.setInputs()
     this.crossingRow = undefined
     if (guard < deviceGuards) {
       const { device, next, row } = guards[guard]!
@@ -329,12 +311,8 @@ export class Runner {
   private afterCorner(passed: number): void {
     let full: Float64Array | undefined
     if (this.circuit.structure.tieCount > 0) {
-      for (let u = 0; u < this.inputs.length; u += stride) {
-        let value = 0
-        for (let j = this.inputDegree; j >= 0; j--) value = value * passed + this.inputs[u + j]!
-        this.inputs[u] = value
-      }
-      full = spreadStates(this.circuit.structure, this.x, this.inputs, stride)
+      this.inputBook.shift(passed)
+      full = spreadStates(this.circuit.structure, this.x, this.inputs, inputStride)
     }
     this.setInputs()
     if (full !== undefined) this.takeStates(full)
@@ -345,23 +323,6 @@ export class Runner {
     if (this.slow.advance()) this.forgetPlans()
     this.setInputs()
     this.settle()
-  }
-
-  private integrateSlow(h: number): void {
-    const { slows } = this.circuit.layout
-    this.span.exponentials(h)
-    this.slowIntegrator.begin(this.span, h)
-    const c = this.slowCourses
-    for (let i = 0; i < slows.length; i++) {
-      c.set(0, this.span, this.plan.slows[i]!, this.inputs, this.inputDegree)
-      const volts = this.slowIntegrator.integral(this.span, c, 0)
-      const squared = this.slowIntegrator.product(this.span, c, 0, c, 0)
-      const g = this.slow.conductance[i]!
-      const j = this.slow.current[i]!
-      this.slow.volts[i]! += volts
-      this.slow.amps[i]! += g * volts + j * h
-      this.slow.watts[i]! += g * squared + j * volts
-    }
   }
 
   private countEvent(): void {
@@ -376,21 +337,7 @@ export class Runner {
   }
 
   private setInputs(): void {
-    const { inputs: waves, slows } = this.circuit.layout
-    this.inputDegree = 0
-    for (let u = 0; u < waves.length; u++) {
-      const wave = waves[u]!
-      if (wave.kind === 'slow') continue
-      const degree = expandWaveform(wave, this.knobs, this.time, this.inputs, u * stride)
-      if (degree > this.inputDegree) this.inputDegree = degree
-      const size = wave.kind === 'sine' ? Math.abs(wave.offset) + Math.abs(wave.amplitude) : Math.abs(this.inputs[u * stride]!)
-      if (size > this.span.inputSize[u]!) this.span.inputSize[u] = size
-    }
-    for (let i = 0; i < slows.length; i++) {
-      const { u } = slows[i]!
-      this.inputs[u * stride] = this.slow.current[i]!
-      this.span.inputSize[u] = Math.max(this.span.inputSize[u]!, Math.abs(this.slow.current[i]!))
-    }
+    this.inputBook.expand(this.time, this.slow.current, this.span.inputSize)
   }
 
   /** Courses of all guards: device boundaries first, then armed watches. */
@@ -408,8 +355,8 @@ export class Runner {
       this.guards.set(r, this.span, watches[watch.form]!, this.inputs, this.inputDegree)
       this.search.fresh[r] = 0
       this.guards.negate(r, this.span)
-      this.guards.poly[r * stride]! -= watch.offset + watch.slope * (this.time - watch.since)
-      this.guards.poly[r * stride + 1]! -= watch.slope
+      this.guards.poly[r * inputStride]! -= watch.offset + watch.slope * (this.time - watch.since)
+      this.guards.poly[r * inputStride + 1]! -= watch.slope
     }
   }
 
@@ -418,7 +365,7 @@ export class Runner {
     let y = 0
     for (let i = 0; i < row.x.length; i++) y += row.x[i]! * this.x[i]!
     for (let u = 0; u < row.d.length; u++)
-      y += row.d[u]! * this.inputs[u * stride]! + row.e[u]! * this.inputs[u * stride + 1]!
+      y += row.d[u]! * this.inputs[u * inputStride]! + row.e[u]! * this.inputs[u * inputStride + 1]!
     return y
   }
 
@@ -466,13 +413,7 @@ export class Runner {
 
   private flip(device: number, next: number): void {
     this.devices[device] = next
-    const key = device * 8 + next
-    let plan = this.plan.neighbours.get(key)
-    if (plan === undefined) {
-      plan = this.lookUp()
-      this.plan.neighbours.set(key, plan)
-    }
-    this.plan = plan
+    this.plan = this.planBook.neighbour(this.plan, device, next, this.devices, this.slow.conductance)
     const d = this.circuit.layout.devices[device]!
     if (d.kind === 'conductor' && d.charge >= 0) {
       const s = this.circuit.stateNames.length - this.circuit.layout.charges + d.charge
@@ -481,32 +422,11 @@ export class Runner {
   }
 
   private forgetPlans(): void {
-    this.plans = new Map()
+    this.planBook.forget()
     this.plan = this.lookUp()
   }
 
   private lookUp(): Plan {
-    const key = this.devices.join()
-    const known = this.plans.get(key)
-    if (known !== undefined) return known
-    const { layout, structure, topologies } = this.circuit
-    const shared = this.slow.elements.length === 0
-    let topology: Topology | undefined = shared ? topologies.get(key) : undefined
-    if (topology === undefined) {
-      topology = buildTopology(layout, structure, {
-        devices: Int32Array.from(this.devices),
-        slow: Float64Array.from(this.slow.conductance),
-        structural: false,
-      })
-      if (topology === undefined)
-        this.stop(
-          'singular',
-          `the network has no unique solution with device states ${key} at ${this.time} s`,
-        )
-      if (shared) topologies.set(key, topology)
-    }
-    const plan = makePlan(layout, structure, topology, this.watchForms, this.outputs)
-    this.plans.set(key, plan)
-    return plan
+    return this.planBook.find(this.devices, this.slow.conductance)
   }
 }

@@ -80,7 +80,8 @@ export class Search {
       if (this.fresh[g] === 0) continue
       span.exponentials(0)
       const start = guards.value(g, span, 0)
-      if (start < 0 && guards.rate(g, span, 0) > 0) this.tolerance[g] = Math.max(this.tolerance[g]!, -1.5 * start)
+      if (start < 0 && guards.rate(g, span, 0) > 0)
+        this.tolerance[g] = Math.max(this.tolerance[g]!, -1.5 * start)
     }
     let s = 0
     let window = end

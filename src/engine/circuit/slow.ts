@@ -1,4 +1,7 @@
+import { Integrator } from './integral.ts'
 import type { SlowElement } from './netlist.ts'
+import { Courses, type Span } from './span.ts'
+import type { OutputRow } from './topology.ts'
 
 /**
  * Slow elements over one step: each is a conductance and a current source, set for the middle of the step from
@@ -9,10 +12,12 @@ export class SlowSet {
   readonly own: number[][]
   readonly conductance: Float64Array
   readonly current: Float64Array
-  /** Integrals over the present step, filled by the run: voltage, current, power. */
-  readonly volts: Float64Array
-  readonly amps: Float64Array
-  readonly watts: Float64Array
+  /** Integrals over the present step: voltage, current, power. */
+  private readonly volts: Float64Array
+  private readonly amps: Float64Array
+  private readonly watts: Float64Array
+  private readonly course: Courses
+  private readonly integrator: Integrator
   /** Start and end of the present step. */
   from_s = 0
   to_s = 0
@@ -26,8 +31,10 @@ export class SlowSet {
   private lastMid = 0
   private steps = 0
 
-  constructor(elements: readonly SlowElement[]) {
+  constructor(elements: readonly SlowElement[], states: number) {
     const n = elements.length
+    this.course = new Courses(1, states)
+    this.integrator = new Integrator(states)
     this.elements = elements
     this.own = elements.map((element) => [...element.initial])
     this.conductance = new Float64Array(n)
@@ -51,6 +58,29 @@ export class SlowSet {
   begin(time_s: number, voltage: (i: number) => number): boolean {
     if (this.steps === 0) for (let i = 0; i < this.elements.length; i++) this.mean[i] = voltage(i)
     return this.open(time_s)
+  }
+
+  /** Add the integrals over 0..h of a span, given the voltages of the elements as outputs. */
+  accumulate(
+    span: Span,
+    rows: readonly OutputRow[],
+    inputs: Float64Array,
+    inputDegree: number,
+    h: number,
+  ): void {
+    span.exponentials(h)
+    this.integrator.begin(span, h)
+    const { course, integrator } = this
+    for (let i = 0; i < rows.length; i++) {
+      course.set(0, span, rows[i]!, inputs, inputDegree)
+      const volts = integrator.integral(span, course, 0)
+      const squared = integrator.product(span, course, 0, course, 0)
+      const g = this.conductance[i]!
+      const j = this.current[i]!
+      this.volts[i]! += volts
+      this.amps[i]! += g * volts + j * h
+      this.watts[i]! += g * squared + j * volts
+    }
   }
 
   private open(time_s: number): boolean {

@@ -55,7 +55,8 @@ export class Span {
   begin(topology: Topology, x: Float64Array, u: Float64Array, inputDegree: number, horizon: number): void {
     this.topology = topology
     this.horizon = horizon
-    for (let i = 0; i < topology.n; i++) this.stateSize[i] = Math.max(Math.abs(x[i]!), 0.25 * this.stateSize[i]!)
+    for (let i = 0; i < topology.n; i++)
+      this.stateSize[i] = Math.max(Math.abs(x[i]!), 0.25 * this.stateSize[i]!)
     const { modes, n, inputs } = topology
     const { count, wRe, wIm } = modes
     const { polyRe, polyIm, zetaRe, zetaIm } = this

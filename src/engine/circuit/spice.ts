@@ -5,6 +5,7 @@ import type { RunFailure } from './problem.ts'
 import type { CircuitState } from './run.ts'
 import { Runner, type Watcher } from './runner.ts'
 import { expression, SpiceNames, spiceNumber } from './spice-names.ts'
+import { asFailure } from './stop.ts'
 import { inductanceMatrix } from './validate.ts'
 
 export interface SpiceOptions {
@@ -26,6 +27,14 @@ export type SpiceDeck = { readonly ok: true; readonly text: string } | RunFailur
  * run from the same state; edges are 1 ns wide and centred.
  */
 export function spiceDeck(circuit: Circuit, options: SpiceOptions): SpiceDeck {
+  try {
+    return writeDeck(circuit, options)
+  } catch (error) {
+    return asFailure(error, options.state?.time_s ?? 0)
+  }
+}
+
+function writeDeck(circuit: Circuit, options: SpiceOptions): SpiceDeck {
   const runner = new Runner(circuit, options.knobs, [], undefined)
   if (options.state === undefined) runner.startCold()
   else runner.resume(options.state)

@@ -6,8 +6,9 @@ import type { RunFailure } from './problem.ts'
 import type { Probe, SteadyFailure, SteadyOptions, SteadyResult } from './run.ts'
 import { Runner } from './runner.ts'
 import { Sensitivity } from './sensitivity.ts'
+import { asFailure } from './stop.ts'
 import { findCycle } from './target.ts'
-import { asFailure, checkProbes, readTally } from './transient.ts'
+import { checkProbes, readTally } from './transient.ts'
 
 const followed = '\u0000followed'
 
@@ -21,6 +22,14 @@ const followed = '\u0000followed'
 export function steadyState(circuit: Circuit, options: SteadyOptions): SteadyResult {
   const bad = check(circuit, options)
   if (bad !== undefined) return failure(bad)
+  try {
+    return shoot(circuit, options)
+  } catch (error) {
+    return failure(asFailure(error, 0))
+  }
+}
+
+function shoot(circuit: Circuit, options: SteadyOptions): SteadyResult {
   const probes: Record<string, Probe> = { ...options.probes }
   if (options.solve !== undefined) probes[followed] = options.solve.average
   const set = probeSet(probes)
@@ -28,14 +37,9 @@ export function steadyState(circuit: Circuit, options: SteadyOptions): SteadyRes
   const knobs = { ...options.knobs }
   const { solve } = options
   if (solve !== undefined) knobs[solve.knob] = solve.guess ?? (solve.low + solve.high) / 2
-  let runner: Runner
-  try {
-    runner = new Runner(circuit, knobs, set.forms, options.limits)
-    if (options.start === undefined) runner.startCold()
-    else runner.resume(options.start)
-  } catch (error) {
-    return failure(asFailure(error))
-  }
+  const runner = new Runner(circuit, knobs, set.forms, options.limits)
+  if (options.start === undefined) runner.startCold()
+  else runner.resume(options.start)
   const follow = solve === undefined ? -1 : set.outputs.at(-1)![0]
   const observer = new Observer(set, n, 0)
   const integral = new Tally(0, Number.POSITIVE_INFINITY, follow < 0 ? [] : [set.names.length - 1])

@@ -5,6 +5,7 @@ import type { RunFailure } from './problem.ts'
 import { Recorder } from './record.ts'
 import type { CycleColumns, Probe, Statistics, TransientOptions, TransientResult } from './run.ts'
 import { Runner } from './runner.ts'
+import { asFailure } from './stop.ts'
 
 /**
  * Follow a circuit in time for `span_s`. Statistics are exact integrals and extremes of the piecewise linear
@@ -23,7 +24,7 @@ export function transient(circuit: Circuit, options: TransientOptions): Transien
     if (options.start === undefined) runner.startCold()
     else runner.resume(options.start)
   } catch (error) {
-    return asFailure(error)
+    return asFailure(error, options.start?.time_s ?? 0)
   }
   const start = runner.time
   const end = start + options.span_s
@@ -99,13 +100,6 @@ export function readTally(set: ProbeSet, tally: Tally): Record<string, Statistic
     out[set.names[probe]!] = tally.statistics(i, set.outputs[probe]![1] >= 0)
   })
   return out
-}
-
-/** A stop thrown while a run was being set up, as a result. */
-export function asFailure(error: unknown): RunFailure {
-  if (error instanceof Error && 'code' in error)
-    return { ok: false, code: error.code as RunFailure['code'], message: error.message, time_s: 0 }
-  throw error
 }
 
 function cycleTallies(
