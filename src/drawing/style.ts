@@ -24,8 +24,8 @@ export const drawingStyle = `
 .schematic text.test-point { font-size: 11px; }
 .schematic .part.is-broken .symbol, .schematic .part.is-broken .wire { stroke: var(--broken, #111); stroke-width: 2.6; }
 .schematic .part.is-near .symbol { stroke: var(--near, #111); }
-.section text { fill: var(--line); font-size: 12px; }
-.section text.quiet { fill: var(--quiet); font-size: 11px; }
+.section text { fill: var(--line); font-size: 17px; font-weight: 650; }
+.section text.quiet { fill: var(--quiet); font-size: 16px; font-weight: 400; }
 .section .core { fill: var(--core, #ddd); stroke: var(--line); stroke-width: 1; }
 .section .gap { fill: var(--paper, #fff); stroke: var(--line); stroke-width: 0.8; }
 .section .former-wall { fill: var(--former, #f2f2f2); stroke: var(--line); stroke-width: 0.9; }
@@ -39,7 +39,7 @@ export const drawingStyle = `
 .section .band.is-shield, .section .band.is-foil { fill: var(--secondary, #ccc); stroke: var(--line); stroke-width: 0.7; }
 .section .band.is-marked, .section .band.is-marked circle { stroke: var(--broken, #000); stroke-width: 2; }
 .section .build { stroke: var(--line); stroke-width: 1; stroke-dasharray: 6 4; }
-.section .callout polyline { fill: none; stroke: var(--quiet); stroke-width: 0.7; }
+.section .callout polyline { fill: none; stroke: var(--quiet); stroke-width: 0.9; }
 .former .body, .former .barrel { fill: none; stroke: var(--line); stroke-width: 1.5; }
 .former .pin, .connections .pin { fill: var(--paper, #fff); stroke: var(--line); stroke-width: 1.8; }
 .former text, .connections text { fill: var(--line); font-size: 14px; }

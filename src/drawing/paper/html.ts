@@ -4,11 +4,17 @@ import { blockNode, type Figures } from './blocks.ts'
 
 export type { Figures } from './blocks.ts'
 
+/** Windings beyond which a winding sheet is set smaller, so that it stays on one page. */
+const usualSteps = 5
+
+const isDense = (paper: Paper): boolean =>
+  paper.blocks.some((block) => block.kind === 'steps' && block.steps.length > usualSteps)
+
 /** A paper as one article, for the page's print view and for the record. */
 export const paperNode = (paper: Paper, figures: Figures): SvgNode =>
   el(
     'article',
-    { class: `paper paper-${paper.id}`, 'aria-label': paper.title },
+    { class: `paper paper-${paper.id}${isDense(paper) ? ' is-dense' : ''}`, 'aria-label': paper.title },
     el('header', {}, el('h1', {}, paper.title), el('p', { class: 'subtitle' }, paper.subtitle)),
     ...paper.blocks.map((block) => blockNode(block, figures)),
     el('footer', {}, paper.foot),

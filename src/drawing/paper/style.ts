@@ -1,8 +1,8 @@
 /** Letters, rules and page sizes of the printed papers: black on white, legible at arm's length. */
 export const paperStyle = `
-@page { margin: 9mm 10mm; }
-@page sheet-across { size: landscape; margin: 9mm 10mm; }
-.paper { --ink: #000; --ink-soft: #222; --paper: #fff; --live: #000; --broken: #000; --near: #000; --barrier: #000; box-sizing: border-box; color: #000; background: #fff; font: 10pt/1.3 var(--font-text, system-ui, sans-serif); max-width: 190mm; margin: 0 auto; overflow-wrap: anywhere; }
+@page { margin: 8mm 10mm; }
+@page sheet-across { size: landscape; margin: 8mm 10mm; }
+.paper { --ink: #000; --ink-soft: #222; --paper: #fff; --live: #000; --broken: #000; --near: #000; --barrier: #000; box-sizing: border-box; color: #000; background: #fff; font: 9.6pt/1.28 var(--font-text, Arial, 'Liberation Sans', Helvetica, system-ui, sans-serif); max-width: 190mm; margin: 0 auto; overflow-wrap: anywhere; }
 .paper + .paper { break-before: page; }
 .paper *, .paper *::before { box-sizing: border-box; }
 .paper > header { display: flex; align-items: baseline; column-gap: 4mm; border-bottom: 1.2pt solid #000; padding-bottom: 0.6mm; margin-bottom: 1.4mm; flex-wrap: wrap; }
@@ -27,24 +27,25 @@ export const paperStyle = `
 .paper .blanks { display: flex; flex-wrap: wrap; gap: 0.6mm 5mm; margin: 0 0 1.2mm; font-size: 9pt; }
 .paper .fill { display: flex; flex: 1 1 30mm; gap: 1.2mm; white-space: nowrap; }
 .paper .fill .blank { flex: 1; }
-.paper .facts { display: flex; flex-wrap: wrap; gap: 0.4mm 6mm; margin: 0 0 1mm; }
-.paper .facts dt { font-size: 8.2pt; color: #222; line-height: 1.15; }
-.paper .facts dd { margin: 0; font-weight: 600; font-variant-numeric: tabular-nums; line-height: 1.2; }
+.paper .facts { display: flex; flex-wrap: wrap; gap: 0.2mm 4mm; margin: 0 0 1mm; line-height: 1.25; }
+.paper .facts div { display: flex; gap: 1.2mm; align-items: baseline; }
+.paper .facts dt { font-size: 8.4pt; white-space: nowrap; }
+.paper .facts dd { margin: 0; font-weight: 650; font-variant-numeric: tabular-nums; }
 .paper .columns { display: grid; grid-auto-flow: column; grid-auto-columns: minmax(0, 1fr); gap: 4mm; align-items: start; }
 .paper .columns[data-widths='11:9'] { grid-auto-flow: row; grid-template-columns: minmax(0, 11fr) minmax(0, 9fr); }
 .paper figure { margin: 0 0 1mm; break-inside: avoid; }
 .paper figure svg { width: 100%; height: auto; display: block; }
 .paper figcaption { font-size: 8.6pt; }
-.paper .steps td { border-bottom: 0; }
+.paper .steps td { border-bottom: 0; padding-block: 0.3mm; }
 .paper .steps tbody { border-bottom: 0.7pt solid #000; }
-.paper .steps .step-more > td { padding-top: 0; padding-bottom: 0.7mm; }
+.paper .steps .step-more > td { padding-top: 0; padding-bottom: 0.4mm; }
 .paper .steps .step > tr:first-child { font-size: 10pt; }
-.paper .step-after { display: flex; justify-content: space-between; gap: 0.4mm 4mm; flex-wrap: wrap; font-size: 8.8pt; line-height: 1.25; }
-.paper .step-notes { flex: 1 1 60mm; }
+.paper .step-after { display: flex; justify-content: space-between; gap: 4mm; font-size: 8.8pt; line-height: 1.25; }
+.paper .step-notes { flex: 1 1 0; min-width: 0; }
 .paper .checks { display: flex; flex-direction: column; gap: 0.3mm; flex: none; align-items: end; }
 .paper .check { white-space: nowrap; }
-.paper .tally { display: flex; gap: 0.5mm; margin: 0.2mm 0 0.6mm; font-size: 8pt; line-height: 1.2; }
-.paper .tally-box { border: 0.6pt solid #000; flex: 1 1 0; min-width: 0; max-width: 9mm; text-align: center; padding: 0.3mm 0; font-variant-numeric: tabular-nums; overflow-wrap: normal; }
+.paper .tally { display: flex; gap: 0.5mm; margin: 0 0 0.4mm; font-size: 8pt; line-height: 1.15; }
+.paper .tally-box { border: 0.6pt solid #000; flex: 1 1 0; min-width: 0; max-width: 9mm; text-align: center; padding: 0.2mm 0; font-variant-numeric: tabular-nums; overflow-wrap: normal; }
 .paper .tally-box.is-end { border-width: 1.5pt; font-weight: 700; }
 .paper .list { margin: 0 0 1.2mm; padding: 0; list-style: none; font-size: 8.8pt; line-height: 1.25; }
 .paper .list li { margin: 0 0 0.5mm; padding-left: 3.4mm; text-indent: -3.4mm; }
@@ -60,8 +61,15 @@ export const paperStyle = `
 .paper .plate-row.is-warning { font-weight: 700; border: 0.9pt solid #000; padding: 0.6mm 1.4mm; margin: 0.8mm 0; }
 .paper > footer { border-top: 0.6pt solid #000; margin-top: 1.4mm; padding-top: 0.5mm; font-size: 7.8pt; line-height: 1.2; }
 .paper .page-break { break-after: page; }
-.paper-winding-sheet .figure-winding-section svg, .paper-winding-sheet .figure-winding-connections svg { height: 43mm; }
-.paper-winding-sheet .figure-former-pins svg, .paper-winding-sheet .figure-former-above svg { height: 39mm; }
+.paper-winding-sheet h2 { font-size: 9.4pt; margin: 1mm 0 0.2mm; }
+.paper-winding-sheet figure { margin: 0; }
+.paper-winding-sheet .figure-winding-section svg, .paper-winding-sheet .figure-winding-connections svg { height: 34mm; }
+.paper-winding-sheet .figure-former-pins svg, .paper-winding-sheet .figure-former-above svg { height: 28mm; }
+.paper-winding-sheet .columns table { font-size: 8.8pt; margin: 0 0 0.8mm; }
+.paper-winding-sheet .columns td { padding-block: 0.35mm; }
+.paper-winding-sheet .columns .blank { min-width: 12mm; }
+.paper-winding-sheet td.strong { white-space: nowrap; }
+.paper.is-dense { zoom: 0.86; max-width: 221mm; }
 .paper-schematic { page: sheet-across; max-width: 277mm; }
 @media screen {
   .paper { padding: 6mm; }

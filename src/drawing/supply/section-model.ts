@@ -16,6 +16,7 @@ export function sectionModel(
   const half = former.width_m / 2
   const names = sectionNames(layout.sections)
   const bands: SectionBand[] = []
+  let copper = 0
   layout.sections.forEach((section, step) => {
     const layers = layout.layers.filter((layer) => layer.entry === section.entry)
     layers.forEach((layer, index) => {
@@ -25,13 +26,12 @@ export function sectionModel(
       const centres: [number, number][] = []
       for (let i = 0; i < pairs.length; i += 2) centres.push([pairs[i + 1]! + half, pairs[i]!])
       const first = index === 0
-      const hand = layer.inHand > 1 ? ` × ${layer.inHand} in hand` : ''
+      const hand = layer.inHand > 1 ? `, ${layer.inHand} in hand` : ''
       bands.push({
         kind: foil ? 'foil' : 'wire',
         winding: windingOf(layer.winding),
-        callout: first
-          ? `${step + 1} · ${names[step]}, ${section.turns} turns${hand}${layers.length > 1 ? `, ${layers.length} layers` : ''}`
-          : '',
+        callout: first ? `${names[step]}  ${section.turns} turns${hand}` : '',
+        layer: ++copper,
         from_m: layer.bottom_m,
         to_m: layer.top_m,
         start_m: layer.axialStart_m + half,
@@ -45,8 +45,7 @@ export function sectionModel(
     bands.push({
       kind: 'tape',
       winding: 'none',
-      callout:
-        tape.between === 'entries' ? `${tape.layers} ${tape.layers === 1 ? 'layer' : 'layers'} of tape` : '',
+      callout: tape.between === 'entries' ? `tape × ${tape.layers}` : '',
       from_m: tape.bottom_m,
       to_m: tape.top_m,
       start_m: 0,

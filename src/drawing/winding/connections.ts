@@ -1,4 +1,3 @@
-import { coil, placed } from '../schematic/symbols.ts'
 import { el, group, type SvgNode } from '../svg/node.ts'
 import { label, wire } from '../svg/path.ts'
 
@@ -19,11 +18,13 @@ export interface ConnectionPart {
   readonly finish: ConnectionEnd
 }
 
-const half = 28
-const between = 26
-const left = 150
-const right = 252
-const lead = 46
+/** Half the length of a coil, and the step from one coil to the next below it. */
+const half = 18
+const step = 62
+const left = 166
+const right = 264
+const lead = 42
+const top = 34
 
 const pinMark = (x: number, y: number, pin: number): SvgNode =>
   group(
@@ -39,37 +40,42 @@ function coilNode(
   part: ConnectionPart,
   y: number,
   side: 'left' | 'right',
-  upper: ConnectionEnd,
-  lower: ConnectionEnd,
+  ends: readonly [upper: ConnectionEnd, lower: ConnectionEnd],
 ): SvgNode {
   const x = side === 'left' ? left : right
   const outward = side === 'left' ? -1 : 1
-  const anchor = side === 'left' ? 'end' : 'start'
-  const ends = [
-    [upper, y - half, -1],
-    [lower, y + half, 1],
-  ] as const
+  const toward = side === 'left' ? 'start' : 'end'
+  const sweep = side === 'left' ? 1 : 0
+  const turn = `a6 6 0 0 ${sweep} 0 12`
   return group(
     { class: `winding-part of-${part.winding}` },
-    placed(coil(), [x, y], side === 'left' ? 1 : 3),
-    label([x - outward * 16, y + 1], part.name, 'part-name', side === 'left' ? 'start' : 'end'),
-    label([x - outward * 16, y + 17], `${part.turns} T`, 'turns', side === 'left' ? 'start' : 'end'),
-    ...ends.flatMap(([end, at, way]) => {
+    el('path', { class: 'symbol', d: `M${x} ${y - half}${turn}${turn}${turn}` }),
+    label([x - outward * 12, y - 2], part.name, 'part-name', toward),
+    label([x - outward * 12, y + 13], `${part.turns} T`, 'turns', toward),
+    ...ends.flatMap((end, index) => {
+      const way = index === 0 ? -1 : 1
+      const at = y + way * half
+      const pinY = at + way * 3
       const pinX = x + outward * lead
-      const pinY = at + way * 2
       return [
         wire([x, at], [x, pinY], [pinX - outward * 11, pinY]),
-        end.dot ? el('circle', { class: 'dot', cx: x + outward * 11, cy: at - way * 9, r: 4 }) : null,
+        end.dot ? el('circle', { class: 'dot', cx: x + outward * 10, cy: at - way * 7, r: 4 }) : null,
         pinMark(pinX, pinY, end.pin),
         label(
-          [pinX + outward * 17, pinY + 5],
+          [pinX + outward * 16, pinY + 5],
           end.goesTo || 'joint only',
           end.goesTo ? 'net' : 'quiet',
-          anchor,
+          side === 'left' ? 'end' : 'start',
         ),
       ]
     }),
   )
+}
+
+/** Parts of one winding from the top of the drawing down; the primary has its first part, at the drain, below. */
+const downward = (parts: readonly ConnectionPart[], winding: string): readonly ConnectionPart[] => {
+  const own = parts.filter((part) => part.winding === winding)
+  return winding === 'primary' ? [...own].reverse() : own
 }
 
 /**
@@ -77,31 +83,21 @@ function coilNode(
  * rectifier. Drawn the way round of the schematic: the drain end of the primary below, the rectifier end above.
  */
 export function windingConnections(parts: readonly ConnectionPart[]): SvgNode {
-  const of = (winding: string) => parts.filter((part) => part.winding === winding)
-  const nodes: SvgNode[] = []
-  let bottom = 0
-  const stand = (
-    stack: readonly ConnectionPart[],
-    side: 'left' | 'right',
-    top: number,
-    firstBelow: boolean,
-  ) => {
-    const order = firstBelow ? [...stack].reverse() : stack
-    order.forEach((part, index) => {
-      const y = top + half + index * (2 * half + between)
-      const [upper, lower] = firstBelow ? [part.finish, part.start] : [part.start, part.finish]
-      nodes.push(coilNode(part, y, side, upper, lower))
-      bottom = Math.max(bottom, y + half)
-    })
-    return top + stack.length * (2 * half + between)
-  }
-  const after = stand(of('primary'), 'left', 14, true)
-  stand(of('bias'), 'left', after + 6, false)
-  const height = bottom
-  const secondary = of('secondary')
-  const tall = secondary.length * (2 * half + between) - between
-  stand(secondary, 'right', Math.max(14, 14 + (height - 14 - tall) / 2), false)
+  const primarySide = [...downward(parts, 'primary'), ...downward(parts, 'bias')]
+  const secondarySide = downward(parts, 'secondary')
+  const rows = Math.max(primarySide.length, secondarySide.length)
+  const lowered = ((rows - secondarySide.length) * step) / 2
+  const bottom = top + (rows - 1) * step + 2 * half + 16
   const middle = (left + right) / 2
+  const row = (list: readonly ConnectionPart[], side: 'left' | 'right', first: number) =>
+    list.map((part, index) =>
+      coilNode(
+        part,
+        first + half + index * step,
+        side,
+        part.winding === 'primary' ? [part.finish, part.start] : [part.start, part.finish],
+      ),
+    )
   const spoken = parts
     .map(
       ({ name, start, finish }) =>
@@ -112,15 +108,16 @@ export function windingConnections(parts: readonly ConnectionPart[]): SvgNode {
     'svg',
     {
       class: 'connections',
-      viewBox: `-6 -12 414 ${bottom + 32}`,
+      viewBox: `14 0 390 ${bottom}`,
       role: 'img',
       'aria-label': `Where each end goes. ${spoken}`,
       xmlns: 'http://www.w3.org/2000/svg',
     },
-    label([left - lead - 44, -1], 'primary side', 'quiet', 'middle'),
-    label([right + lead + 44, -1], 'secondary side', 'quiet', 'middle'),
-    el('line', { class: 'core-line', x1: middle - 3, y1: 4, x2: middle - 3, y2: bottom + 10 }),
-    el('line', { class: 'core-line', x1: middle + 3, y1: 4, x2: middle + 3, y2: bottom + 10 }),
-    ...nodes,
+    label([left - lead + 11, 14], 'primary side', 'quiet', 'end'),
+    label([right + lead - 11, 14], 'secondary side', 'quiet'),
+    el('line', { class: 'core-line', x1: middle - 3, y1: 6, x2: middle - 3, y2: bottom - 4 }),
+    el('line', { class: 'core-line', x1: middle + 3, y1: 6, x2: middle + 3, y2: bottom - 4 }),
+    ...row(primarySide, 'left', top),
+    ...row(secondarySide, 'right', top + lowered),
   )
 }

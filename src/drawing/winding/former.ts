@@ -22,9 +22,9 @@ export interface FormerModel {
   readonly direction: 'clockwise' | 'counter-clockwise'
 }
 
-const depth = 108
+const depth = 74
 /** Room along the row for a pin with words, and for a free one. */
-const wide = 74
+const wide = 92
 const narrow = 34
 
 /** Row one along the lower edge from the left, row two back along the upper, as seen from above. */
@@ -69,9 +69,18 @@ function pinNode(model: FormerModel, pin: number, x: number, upper: boolean): Sv
   )
 }
 
+/** Height beside a row for the words of its pins. */
+const room = (model: FormerModel, row: readonly number[]): number => {
+  const lines = row.map((pin) => {
+    const uses = model.pins.filter((use) => use.pin === pin)
+    return uses.length === 0 ? 0 : uses.length + Math.max(1, uses.filter((use) => use.goesTo).length)
+  })
+  return 20 + 15 * Math.max(...lines)
+}
+
 /** Arrow round the post in the sense of winding. */
 function turnArrow(cx: number, cy: number, clockwise: boolean): SvgNode {
-  const r = 24
+  const r = 18
   const flip = clockwise ? 1 : -1
   return group(
     { class: 'turn' },
@@ -101,13 +110,13 @@ export function formerView(model: FormerModel, seenFrom: 'above' | 'pins'): SvgN
     'svg',
     {
       class: 'former',
-      viewBox: `-14 -86 ${width + 28} ${depth + 172}`,
+      viewBox: `-14 ${-room(model, rows[1]!)} ${width + 28} ${depth + room(model, rows[0]!) + room(model, rows[1]!)}`,
       role: 'img',
       'aria-label': `${title}. ${spoken}`,
       xmlns: 'http://www.w3.org/2000/svg',
     },
     el('rect', { class: 'body', x: 0, y: 0, width, height: depth, rx: 4 }),
-    el('rect', { class: 'barrel', x: width / 2 - 34, y: depth / 2 - 34, width: 68, height: 68, rx: 8 }),
+    el('rect', { class: 'barrel', x: width / 2 - 27, y: depth / 2 - 27, width: 54, height: 54, rx: 8 }),
     turnArrow(width / 2, depth / 2, clockwise),
     label([10, depth / 2 - 2], title.split(', ')[0]!, 'view-title'),
     label([10, depth / 2 + 15], title.split(', ')[1]!, 'view-title is-quiet'),

@@ -7,6 +7,8 @@ export interface SectionBand {
   readonly winding: 'primary' | 'secondary' | 'bias' | 'none'
   /** Words of the callout, for instance `1 · P1, 20 turns`. Empty for a band without callout. */
   readonly callout: string
+  /** Number of the layer of copper, from the former outward; left out for tape. */
+  readonly layer?: number
   readonly from_m: number
   readonly to_m: number
   readonly start_m: number
@@ -31,14 +33,21 @@ export interface SectionModel {
   readonly build_m: number
 }
 
-const coilWidth = 560
-const calloutGap = 17
+const coilWidth = 420
+/** Least height of a line of words. */
+const line = 22
+const coreSide = 22
+const coreBelow = 26
+const coreAbove = 12
+const numberRoom = 34
+const wordRoom = 216
 
-/** Callout heights pushed apart so that no two overlap, kept in order. */
-function spread(wanted: readonly number[], least: number): number[] {
-  const placed = [...wanted]
-  for (let i = 1; i < placed.length; i++) placed[i] = Math.min(placed[i]!, placed[i - 1]! - least)
-  return placed
+/** Heights pushed apart so that no two words overlap, kept in order from below, centred on where they belong. */
+export function spread(wanted: readonly number[], least: number): number[] {
+  const rising: number[] = []
+  for (const y of wanted) rising.push(Math.min(y, (rising.at(-1) ?? Number.POSITIVE_INFINITY) - least))
+  const lag = wanted.reduce((sum, y, index) => sum + y - rising[index]!, 0) / Math.max(1, wanted.length)
+  return rising.map((y) => y + lag)
 }
 
 function bandNode(band: SectionBand, scale: number, x0: number, y0: number): SvgNode {
@@ -68,96 +77,106 @@ function bandNode(band: SectionBand, scale: number, x0: number, y0: number): Svg
   )
 }
 
-/** Section through the winding window, true to scale: post below, coil upwards, callouts at the right. */
+/** Core round the window, former in it, gap in post and legs. */
+function frame(model: SectionModel, scale: number, x0: number, y0: number, windowTop: number): SvgNode[] {
+  const flange = Math.max(3, model.flange_m * scale)
+  const wall = Math.max(3, model.wall_m * scale)
+  const left = x0 - flange
+  const right = x0 + coilWidth + flange
+  const outer = left - coreSide - 2
+  const across = right - left + 2 * coreSide + 4
+  const centre = x0 + coilWidth / 2
+  const gap = Math.max(model.gap.length_m * scale, 1.6)
+  const gaps = model.gap.length_m === 0 ? [] : model.gap.place === 'post' ? ['post'] : ['post', 'leg']
+  const tall = y0 + wall - windowTop
+  return [
+    el('rect', { class: 'core', x: outer, y: y0 + wall, width: across, height: coreBelow }),
+    el('rect', { class: 'core', x: outer, y: windowTop - coreAbove, width: across, height: coreAbove }),
+    el('rect', { class: 'core', x: outer, y: windowTop, width: coreSide, height: tall }),
+    el('rect', { class: 'core', x: right + 2, y: windowTop, width: coreSide, height: tall }),
+    ...gaps.map((place) =>
+      el('rect', {
+        class: 'gap',
+        x: centre - gap / 2,
+        y: place === 'post' ? y0 + wall : windowTop - coreAbove,
+        width: gap,
+        height: place === 'post' ? coreBelow : coreAbove,
+      }),
+    ),
+    el('path', {
+      class: 'former-wall',
+      d: `M${left} ${windowTop}V${y0 + wall}H${right}V${windowTop}H${right - flange}V${y0}H${x0}V${windowTop}Z`,
+    }),
+  ]
+}
+
+/** Margins at both ends of the window. */
+function margins(model: SectionModel, scale: number, x0: number, y0: number): SvgNode | null {
+  const width = model.margin_m * scale
+  if (width === 0) return null
+  const height = model.build_m * scale
+  return group(
+    { class: 'margins' },
+    ...[x0, x0 + coilWidth - width].map((x) => el('rect', { x, y: y0 - height, width, height })),
+  )
+}
+
+/**
+ * Section through the winding window, true to scale: post below, coil upwards; layers of copper numbered at the left
+ * from the former outward, windings and tapes named at the right.
+ */
 export function windingSection(model: SectionModel): SvgNode {
   const scale = coilWidth / model.width_m
   const flange = Math.max(3, model.flange_m * scale)
   const wall = Math.max(3, model.wall_m * scale)
-  const coreBelow = 34
-  const coreAbove = 16
   const highest = Math.max(model.height_m, model.build_m, ...model.bands.map((band) => band.to_m))
-  const x0 = 46 + flange
-  const y0 = highest * scale + coreAbove + 26
-  const bottom = y0 + wall + coreBelow
-  const right = x0 + coilWidth + flange
-  const named = model.bands.filter((band) => band.callout !== '')
-  const at = spread(
-    named.map((band) => y0 - ((band.from_m + band.to_m) / 2) * scale + 4),
-    calloutGap,
-  )
-  const lift = Math.max(0, 18 - Math.min(18, ...at))
+  const x0 = numberRoom + coreSide + 4 + flange
+  const y0 = highest * scale + coreAbove
   const windowTop = y0 - model.height_m * scale
-  const gap = model.gap.length_m * scale
-  const centre = x0 + coilWidth / 2
-  const margin = model.margin_m * scale
-  const spoken = `${model.title}. From the former outward: ${named.map((band) => band.callout).join('; ')}.`
+  const right = x0 + coilWidth + flange + coreSide + 2
+  const middle = (band: SectionBand) => y0 - ((band.from_m + band.to_m) / 2) * scale
+  const named = model.bands.filter((band) => band.callout !== '')
+  const words = spread(named.map(middle), line)
+  const layers = model.bands.filter((band) => band.layer !== undefined)
+  const numbers = spread(layers.map(middle), line - 3)
+  const bottom = y0 + wall + coreBelow
+  const top = Math.min(windowTop - coreAbove, ...words.map((y) => y - 14), ...numbers.map((y) => y - 14)) - 2
+  const low = Math.max(bottom + line, ...words.map((y) => y + 8), ...numbers.map((y) => y + 8))
+  const buildTop = y0 - model.build_m * scale
   return el(
     'svg',
     {
       class: 'section',
-      viewBox: `0 ${-lift} ${right + 268} ${bottom + 30 + lift}`,
+      viewBox: `0 ${top} ${right + wordRoom} ${low - top}`,
       role: 'img',
-      'aria-label': spoken,
+      'aria-label': `${model.title}. From the former outward: ${named.map((band) => band.callout).join('; ')}.`,
       xmlns: 'http://www.w3.org/2000/svg',
     },
-    el('rect', { class: 'core', x: 4, y: y0 + wall, width: right + 38, height: coreBelow }),
-    el('rect', { class: 'core', x: 4, y: windowTop - coreAbove, width: right + 38, height: coreAbove }),
-    el('rect', { class: 'core', x: 4, y: windowTop, width: 38, height: y0 + wall - windowTop }),
-    el('rect', { class: 'core', x: right + 4, y: windowTop, width: 38, height: y0 + wall - windowTop }),
-    gap > 0
-      ? el('rect', {
-          class: 'gap',
-          x: centre - Math.max(gap, 1.6) / 2,
-          y: y0 + wall,
-          width: Math.max(gap, 1.6),
-          height: coreBelow,
-        })
-      : null,
-    gap > 0 && model.gap.place === 'all-legs'
-      ? el('rect', {
-          class: 'gap',
-          x: centre - Math.max(gap, 1.6) / 2,
-          y: windowTop - coreAbove,
-          width: Math.max(gap, 1.6),
-          height: coreAbove,
-        })
-      : null,
-    el('path', {
-      class: 'former-wall',
-      d: `M${x0 - flange} ${windowTop}V${y0 + wall}H${right}V${windowTop}H${right - flange}V${y0}H${x0}V${windowTop}Z`,
-    }),
-    margin > 0
-      ? group(
-          { class: 'margins' },
-          el('rect', { x: x0, y: y0 - model.build_m * scale, width: margin, height: model.build_m * scale }),
-          el('rect', {
-            x: x0 + coilWidth - margin,
-            y: y0 - model.build_m * scale,
-            width: margin,
-            height: model.build_m * scale,
-          }),
-        )
-      : null,
+    ...frame(model, scale, x0, y0, windowTop),
+    margins(model, scale, x0, y0),
     ...model.bands.map((band) => bandNode(band, scale, x0, y0)),
-    el('line', {
-      class: 'build',
-      x1: x0 - flange,
-      y1: y0 - model.build_m * scale,
-      x2: right,
-      y2: y0 - model.build_m * scale,
+    el('line', { class: 'build', x1: x0 - flange, y1: buildTop, x2: x0 + coilWidth + flange, y2: buildTop }),
+    ...layers.map((band, index) => {
+      const y = numbers[index]!
+      return group(
+        { class: 'callout' },
+        el('polyline', {
+          points: `${x0 + band.start_m * scale},${middle(band)} ${numberRoom - 4},${middle(band)} ${numberRoom - 10},${y}`,
+        }),
+        label([numberRoom - 13, y + 6], String(band.layer), 'layer-number', 'end'),
+      )
     }),
     ...named.map((band, index) => {
-      const y = at[index]!
-      const from = y0 - ((band.from_m + band.to_m) / 2) * scale
+      const y = words[index]!
       return group(
         { class: `callout of-${band.winding}` },
         el('polyline', {
-          points: `${x0 + band.end_m * scale},${from} ${right + 46},${from} ${right + 54},${y - 4} ${right + 60},${y - 4}`,
+          points: `${x0 + band.end_m * scale},${middle(band)} ${right + 4},${middle(band)} ${right + 12},${y}`,
         }),
-        label([right + 64, y], band.callout, band.kind === 'tape' ? 'quiet' : 'name'),
+        label([right + 16, y + 6], band.callout, band.kind === 'tape' ? 'quiet' : 'name'),
       )
     }),
-    label([centre, bottom + 18], gapWords(model), 'quiet', 'middle'),
+    label([x0 + coilWidth / 2, bottom + 18], gapWords(model), 'quiet', 'middle'),
   )
 }
 

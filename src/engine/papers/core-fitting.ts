@@ -8,11 +8,11 @@ export function gapWords(evaluation: Evaluation): string {
   const { transformer: t, parts } = evaluation.design
   const length = formatQuantity(t.gap_m, 'm')
   if (t.gap_m === 0) return 'none: the halves meet'
-  if (t.gapPlace === 'post') return `${length} ground off the post alone; outer legs meet`
+  if (t.gapPlace === 'post') return `${length} off the post alone`
   const films = parts.spacerFilm
-    ? `, ${Math.max(1, Math.round(t.gap_m / parts.spacerFilm.thickness_m))} × ${formatQuantity(parts.spacerFilm.thickness_m, 'm')} film`
+    ? `: ${Math.max(1, Math.round(t.gap_m / parts.spacerFilm.thickness_m))} × ${formatQuantity(parts.spacerFilm.thickness_m, 'm')} film`
     : ''
-  return `${length} spacer on every leg, post too${films}`
+  return `${length} under every leg${films}`
 }
 
 /** Fitting the core, after the last winding. */
@@ -25,12 +25,12 @@ export function coreFittingStep(evaluation: Evaluation, number: number): Step {
     cells: [
       tick,
       strong(`${number}  Core`),
-      words(
-        `Clean the faces. Gap: ${gapWords(evaluation)}. Hold the halves firmly and read the inductance: it decides, not the thickness. Too high: the gap is too small and the core saturates, do not power. Too low: the gap is too wide and power is lost. Then tape or glue the halves and read again.`,
-      ),
+      words('Clean the faces, fit the gap, hold firmly, read: inductance decides, not thickness.'),
     ],
     tally: null,
-    notes: [],
+    notes: [
+      'Too high: gap too small, the core saturates, do not power. Too low: gap too wide, power is lost. Tape or glue, read again.',
+    ],
     checks: [
       {
         what: `L pins ${pins.dotted}–${pins.other}`,

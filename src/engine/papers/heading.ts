@@ -17,4 +17,4 @@ export function subtitle(evaluation: Evaluation): string {
 
 /** Foot of every paper. */
 export const foot = (evaluation: Evaluation): string =>
-  `Computed by Gapwright (${evaluation.depth}) for this build alone. Mains can kill: work isolated, discharge and measure before touching, follow local codes. Not a certificate.`
+  `Computed by Gapwright (${evaluation.depth}) for this build alone, no certificate. Mains can kill: isolate; discharge, measure, then touch; follow local codes.`

@@ -1,8 +1,8 @@
 import { aidingInductance_H, opposingInductance_H } from '../converter/turns.ts'
-import { formatQuantity, formatRange, type Unit } from '../quantity/index.ts'
+import { formatQuantity, formatRange } from '../quantity/index.ts'
 import type { Evaluation } from '../supply/evaluation.ts'
 import { around, resistanceBand } from './bands.ts'
-import { type Block, blank, figureCell, strong, tick, words } from './document.ts'
+import { type Block, blank, figureCell, strong, words } from './document.ts'
 import { windingPins } from './pins.ts'
 
 /** Least insulation resistance between the sides at 500 V DC. Common practice, no source. */
@@ -41,10 +41,10 @@ export function cardRows(evaluation: Evaluation): CardRow[] {
     return { what, how, unit: 'ohm', typical: value, low, high }
   }
   const rows: CardRow[] = [
-    inductance('Primary inductance', `${primary.dotted}–${primary.other}, all else open`, typical),
+    inductance('Primary L', `${primary.dotted}–${primary.other}`, typical),
     {
-      what: 'Leakage',
-      how: `${primary.dotted}–${primary.other}, short ${secondary.dotted}–${secondary.other}${bias ? ` and ${bias.dotted}–${bias.other}` : ''} at the pins`,
+      what: 'Leakage L',
+      how: `${primary.dotted}–${primary.other}, short the others`,
       unit: 'H',
       typical: t.plannedLeakage_H.typical,
       low: t.plannedLeakage_H.minimum,
@@ -52,39 +52,27 @@ export function cardRows(evaluation: Evaluation): CardRow[] {
     },
     inductance(
       'Dots aiding',
-      `${primary.dotted}–${secondary.other}, join ${primary.other} to ${secondary.dotted}`,
+      `${primary.dotted}–${secondary.other}, join ${primary.other} + ${secondary.dotted}`,
       aidingInductance_H(typical, t.turnsRatio),
     ),
     inductance(
       'Dots opposing',
-      `${primary.dotted}–${secondary.dotted}, join ${primary.other} to ${secondary.other}`,
+      `${primary.dotted}–${secondary.dotted}, join ${primary.other} + ${secondary.other}`,
       opposingInductance_H(typical, t.turnsRatio),
     ),
-    inductance(
-      'Secondary inductance',
-      `${secondary.dotted}–${secondary.other}, all else open`,
-      typical / t.turnsRatio ** 2,
-    ),
+    inductance('Secondary L', `${secondary.dotted}–${secondary.other}`, typical / t.turnsRatio ** 2),
   ]
   if (bias)
     rows.push(
-      inductance(
-        'Bias inductance',
-        `${bias.dotted}–${bias.other}, all else open`,
-        typical * (t.biasTurns / t.primaryTurns) ** 2,
-      ),
+      inductance('Bias L', `${bias.dotted}–${bias.other}`, typical * (t.biasTurns / t.primaryTurns) ** 2),
     )
   if (sections.filter((s) => s.winding === 'primary').length > 1)
     rows.push(
-      resistance(
-        'Primary resistance, whole',
-        `${primary.dotted}–${primary.other}, 20 °C`,
-        t.coil.primary.dcResistance_ohm,
-      ),
+      resistance('Primary R', `${primary.dotted}–${primary.other}, whole`, t.coil.primary.dcResistance_ohm),
     )
   rows.push({
-    what: 'Insulation at 500 V DC',
-    how: 'all primary and bias pins to all secondary pins, and each to the core',
+    what: 'Insulation',
+    how: 'sides; each to core',
     unit: 'ohm',
     typical: leastInsulation_ohm,
     low: leastInsulation_ohm,
@@ -101,28 +89,32 @@ const bandWords = (row: CardRow): string =>
 
 const symbol: Record<CardRow['unit'], string> = { H: 'H', ohm: 'Ω' }
 
-/** The test card: readings of the finished transformer against their bands, with room to write. */
-export function testCard(evaluation: Evaluation): Extract<Block, { kind: 'table' }> {
-  return {
+/** The test card: readings of the finished transformer against their bands, with room to write, in two columns. */
+export function testCard(evaluation: Evaluation): readonly Block[] {
+  const rows = cardRows(evaluation)
+  const half = Math.ceil(rows.length / 2)
+  const table = (part: readonly CardRow[]): Block => ({
     kind: 'table',
-    caption: 'Test card: before it is soldered in',
+    caption: '',
     columns: [
-      { title: '' },
       { title: 'Reading' },
-      { title: 'Meter at pins' },
-      { title: 'Plan', number: true },
-      { title: 'Accept', number: true },
+      { title: 'At pins' },
+      { title: 'Expect', number: true },
       { title: 'Measured' },
-      { title: 'Meter, frequency' },
     ],
-    rows: cardRows(evaluation).map((row) => [
-      tick,
+    rows: part.map((row) => [
       strong(row.what),
       words(row.how),
-      figureCell(row.high === Number.POSITIVE_INFINITY ? '' : formatQuantity(row.typical, row.unit as Unit)),
       figureCell(bandWords(row)),
       blank(symbol[row.unit]),
-      blank(''),
     ]),
-  }
+  })
+  return [
+    {
+      kind: 'heading',
+      text: 'Test card, before soldering in. Pins not named stay open; short each winding at its own pins; insulation at 500 V DC.',
+    },
+    { kind: 'columns', columns: [[table(rows.slice(0, half))], [table(rows.slice(half))]] },
+    { kind: 'blanks', labels: ['L meter', 'at, kHz', 'R meter', 'room, °C', 'tested by'] },
+  ]
 }

@@ -24,12 +24,12 @@ function facts(evaluation: Evaluation): Block {
       },
       { label: 'Gap', value: gapWords(evaluation) },
       {
-        label: 'Inductance to reach',
-        value: `${formatRange(minimum, maximum, 'H')} (${formatQuantity(t.inductanceFactor_H, 'H')} a turn²)`,
+        label: 'Inductance',
+        value: `${formatRange(minimum, maximum, 'H')}, ${formatQuantity(t.inductanceFactor_H, 'H')} a turn²`,
       },
       {
-        label: 'Height used',
-        value: `${millimetres(layout.build_m)} of ${millimetres(layout.windowHeight_m)} (${Math.round(layout.fill * 100)} %)`,
+        label: 'Height',
+        value: `${millimetres(layout.build_m)} of ${millimetres(layout.windowHeight_m)}, ${Math.round(layout.fill * 100)} %`,
       },
     ],
   }
@@ -43,16 +43,16 @@ function rules(evaluation: Evaluation): string[] {
   const before = first && first.entry < layout.sections[0]!.entry ? first.layers : 0
   const tail = formatQuantity(layout.input.tail_m, 'm', 2)
   return [
-    `Sense: look at the former from one end, always the same: from above with its pins away from you, or at the flange of pin 1 where it lies. ● marks the dotted end. Layers go there and back without a cut; spread a part layer over the whole width. Lengths hold ${tail} of tail at each end.`,
+    `Sense: seen from above, pins away from you (lying former: from the flange of pin 1). ● dotted end. Layers go there and back uncut; spread a part layer out. Lengths hold ${tail} of tail at each end.`,
     before > 0
       ? `Before step 1: ${before === 1 ? '1 layer' : `${before} layers`} of tape on the former.`
       : '',
     parts.tape.width_m < parts.former.width_m
-      ? `Tape of ${millimetres(parts.tape.width_m)} leaves the edge of this ${millimetres(parts.former.width_m)} former open: lap two widths to both flanges, or take wider tape.`
-      : 'Tape reaches from flange to flange and laps up against them.',
+      ? `Tape of ${millimetres(parts.tape.width_m)} does not cover this former: lap two runs, one to each flange, or take wider tape.`
+      : '',
     t.margin_m > 0
-      ? `Margins: no turn enters the ${millimetres(t.margin_m)} at either end. Sleeving of 0.4 mm wall or more from the winding to the pin wherever a lead crosses a margin or another winding.`
-      : 'No margins: the triple-insulated wire is the barrier. Keep its insulation whole up to the pin; never scrape it inside the coil. Sleeve enamelled leads that cross another winding.',
+      ? `Margins: fill ${millimetres(t.margin_m)} at each end with margin tape as high as the wire; no turn enters it. Sleeving of 0.4 mm wall or more on every lead from the winding to its pin.`
+      : 'No margins: the triple-insulated wire is the barrier. Keep it whole up to the pin; sleeve enamelled leads that cross another winding.',
   ].filter((rule) => rule !== '')
 }
 
@@ -63,7 +63,7 @@ function barrierWords(evaluation: Evaluation): string {
   )
   const fewest = Math.min(...pairs.map((pair) => pair.tapeLayers))
   const wire = pairs.every((pair) => pair.reinforcedWire) ? ' and triple-insulated wire' : ''
-  return `Between the sides as drawn: ${fewest === 1 ? '1 layer' : `${fewest} layers`} of tape${wire}, at the thinnest place. No reading on this card certifies insulation. A withstand (hipot) test is a shock hazard of its own: screened, current-limited, discharged afterwards, its voltage by the local code, by someone licensed where the law asks for it.`
+  return `Between the sides, where least: ${fewest === 1 ? '1 layer' : `${fewest} layers`} of tape${wire}. No reading here certifies insulation. A withstand (hipot) test is a shock hazard itself: screened, current-limited, then discharged; its voltage and who may do it by the local code.`
 }
 
 /** Winding sheet: everything needed at the winder, from the former outward, with readings to check at each stage. */
@@ -93,10 +93,10 @@ export function windingSheet(evaluation: Evaluation): Paper {
         ],
       },
       { ...block, steps: [...block.steps, coreFittingStep(evaluation, block.steps.length + 1)] },
-      testCard(evaluation),
+      ...testCard(evaluation),
       { kind: 'list', items: rules(evaluation), ticked: false },
       { kind: 'caution', text: barrierWords(evaluation) },
-      { kind: 'blanks', labels: ['Withstand test, V', 's', 'Result, or why not done', 'By'] },
+      { kind: 'blanks', labels: ['Withstand test at, V', 'for, s', 'result, or why not done', 'by'] },
     ],
   }
 }

@@ -18,8 +18,8 @@ const millimetres = (length_m: number) => formatQuantity(length_m, 'm')
 const layersOf = (count: number) => (count === 1 ? '1 layer' : `${count} layers`)
 
 /** Words for laying tape: how much, how wide, how far over its own start. */
-export const tapeWords = (layers: number, tape: Tape): string =>
-  `${layersOf(layers)} of tape, ${millimetres(tape.width_m)} wide, overlap ${millimetres(overlap_m)}`
+const tapeWords = (layers: number, tape: Tape): string =>
+  `${layersOf(layers)} of tape ${millimetres(tape.width_m)} wide, ${millimetres(overlap_m)} overlap`
 
 /** Planned resistance at 20 °C of each part of each winding: the winding's, shared by length of wire. */
 function partResistance(evaluation: Evaluation, layout: StackLayout, step: WindingStep): number {
@@ -44,7 +44,7 @@ function checkpoints(evaluation: Evaluation, layout: StackLayout, step: WindingS
       unit: 'Ω',
     },
     {
-      what: 'L, core slipped on with its gap',
+      what: 'L on the core',
       expect: formatRange(planned.minimum * share, planned.maximum * share, 'H', 2),
       unit: 'H',
     },
@@ -53,19 +53,15 @@ function checkpoints(evaluation: Evaluation, layout: StackLayout, step: WindingS
 
 function notes(step: WindingStep, layout: StackLayout, tape: Tape, fighting: readonly string[]): string[] {
   const { section } = step
-  const margin_m = layout.input.margin_m
   const foil = layout.input.wires[section.winding]!.wire.construction === 'foil'
   return [
     fighting.includes(step.name) ? 'THIS PART TURNS AGAINST THE REST OF ITS WINDING: change its sense.' : '',
-    margin_m > 0
-      ? `Margin tape ${millimetres(margin_m)} at both ends, built up as high as the wire; sleeve both leads.`
-      : '',
     foil ? 'Film under each turn of foil; solder the leads on flat.' : '',
     step.layers.length > 1 && step.tapeInside > 0
-      ? `Between its layers: ${tapeWords(step.tapeInside, tape)}.`
+      ? `${layersOf(step.tapeInside)} of tape between its layers.`
       : '',
     step.joinsNext
-      ? `Joint: pin ${section.finishPin} takes the start of ${step.joinsNext} too. Solder, sleeve, cut short; nothing else goes there.`
+      ? `Joint on pin ${section.finishPin} with the start of ${step.joinsNext}: sleeve it, cut the pin short, leave it unused.`
       : '',
     step.shieldPin === null
       ? ''
@@ -98,14 +94,14 @@ function windStep(
     cells: [
       tick,
       strong(`${step.number}  ${step.name}`),
-      words(step.wire),
-      figureCell(String(step.inHand)),
+      words(step.inHand > 1 ? `${step.wire} × ${step.inHand}` : step.wire),
       figureCell(`${step.inHand} × ${section.cutLength_m.toFixed(2)} m`),
       strong(String(section.turns)),
       words(step.layers.length > 1 ? step.layers.join(' + ') : 'one layer'),
       words(`pin ${section.startPin}`),
       words(`pin ${section.finishPin}`),
-      words(section.direction),
+      words(section.direction === 'clockwise' ? 'clockwise' : 'counter-cl.'),
+      ...(layout.input.margin_m > 0 ? [words(`2 × ${millimetres(layout.input.margin_m)}`)] : []),
     ],
     tally:
       section.turns > 3
@@ -126,14 +122,14 @@ export function windingStepBlock(evaluation: Evaluation): Extract<Block, { kind:
     columns: [
       { title: '' },
       { title: 'Step' },
-      { title: 'Wire' },
-      { title: 'In hand', number: true },
+      { title: 'Wire × in hand' },
       { title: 'Cut', number: true },
       { title: 'Turns', number: true },
       { title: 'by layer' },
       { title: 'Start' },
       { title: 'Finish' },
       { title: 'Sense' },
+      ...(layout.input.margin_m > 0 ? [{ title: 'Margins' }] : []),
     ],
     steps: windingSteps(layout).map((step) => windStep(evaluation, layout, step, fighting)),
   }
