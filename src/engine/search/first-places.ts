@@ -57,7 +57,8 @@ export function sizing(need: Need): Sizing {
   const crest_V = mains ? s.maximum_Vrms * Math.SQRT2 : s.maximum_V
   const least_V = mains ? s.minimum_Vrms : s.minimum_V
   const power_W = need.output_V * need.output_A
-  const reflected_V = crest_V < 230 ? 60 : 100
+  const wide = least_V < (mains ? 180 : 200)
+  const reflected_V = crest_V < 230 ? 60 : wide ? 100 : 120
   const turnsRatio = reflected_V / (need.output_V + 0.7)
   return {
     crest_V,
@@ -67,7 +68,7 @@ export function sizing(need: Need): Sizing {
     rectifierReverse_V: 1.28 * (need.trimHigh_V + crest_V / turnsRatio),
     outputMaximum_V: need.trimHigh_V,
     mains,
-    wide: least_V < (mains ? 180 : 200),
+    wide,
   }
 }
 

@@ -129,8 +129,15 @@ const largerPart =
     return next ? withPlace(build, place, next.id) : null
   }
 
+/** One secondary turn more, and primary turns with it: less flux. */
+const moreTurns: Mend = (build, _drawer, { evaluation }) => {
+  const secondaryTurns = evaluation.design.transformer.secondaryTurns + 1
+  return { ...build, transformer: { ...build.transformer, secondaryTurns } }
+}
+
 /** What to try, in order, when a limit does not hold. */
 const mends: Readonly<Record<string, readonly Mend[]>> = {
+  'core.saturation': [moreTurns],
   'supply.runs': [moreBulk],
   'supply.power': [moreBulk, lessRipple],
   'switcher.peak-current': [lessRipple, moreBulk, reflect(1.08)],
@@ -160,6 +167,9 @@ const mends: Readonly<Record<string, readonly Mend[]>> = {
 
 /** Limits that only another core or switcher mends. */
 const bound = /^(core|transformer|primary|secondary|switcher)\./
+
+/** True of a limit that no other core, switcher or larger part mends: the drawer or the need must change. */
+export const beyondMending = (id: string): boolean => !(id in mends) && !bound.test(id)
 
 /**
  * A build in which the weakest limit that can be mended is. Null where all hold, where nothing of the drawer mends any,

@@ -7,7 +7,7 @@ import { type Problem, type Result, succeed } from '../supply/result.ts'
 import type { Supply } from '../supply/supply.ts'
 import { firstBuild } from './first-build.ts'
 import { firstPlaces, missingKinds } from './first-places.ts'
-import { repair } from './mend.ts'
+import { beyondMending, repair } from './mend.ts'
 import { held } from './pick.ts'
 
 export interface ProposeOptions {
@@ -16,7 +16,7 @@ export interface ProposeOptions {
   readonly revision?: string
 }
 
-const mostSwitchers = 3
+const mostSwitchers = 5
 const mostRepairs = 16
 /** A window this full is not mended by fewer wires in hand. */
 const hopelessFill = 1.5
@@ -24,8 +24,8 @@ const hopelessFill = 1.5
 /**
  * Proposes a supply for a need from the parts of a drawer: cores from the smallest, switchers from the weakest that
  * is rated for the power, everything else sized by rule, then judged with the real evaluation and mended where a
- * larger part of the drawer mends it. The first that holds every limit is taken; where none does, the one with the
- * fewest limits broken, so that the builder sees what gives first.
+ * larger part of the drawer mends it. The first that holds every limit is taken, but for limits which only another
+ * drawer mends; where none does, the one with the fewest limits broken, so that the builder sees what gives first.
  * Errors: a kind of part that a supply cannot do without is missing from the drawer, each named.
  */
 export function proposeSupply(need: Need, drawer: Drawer, options: ProposeOptions = {}): Result<Supply> {
@@ -45,7 +45,7 @@ export function proposeSupply(need: Need, drawer: Drawer, options: ProposeOption
         }
         const assessment = judged.value
         if (best === null || shortOf(assessment) < shortOf(best.assessment)) best = { supply, assessment }
-        if (assessment.holds) return succeed(supply)
+        if (assessment.limits.every((limit) => limit.holds || beyondMending(limit.id))) return succeed(supply)
         if (assessment.evaluation.fixed.windowFill > hopelessFill) break
         const mended = repair(supply, assessment, drawer)
         if (mended === null) break

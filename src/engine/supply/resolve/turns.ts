@@ -19,16 +19,20 @@ export interface Turns {
   readonly peak_A: number
 }
 
-/** Usual reflected voltage: low for 100 to 120 V mains, higher else. Common practice, no source. */
-const usualReflected_V = (bulkMaximum_V: number): number => (bulkMaximum_V < 230 ? 60 : 100)
-/** Ripple-to-peak ratio where the current limit leaves room for it; more saves turns, less saves copper and peak. */
-const usualRipple = 0.75
+/** Usual reflected voltage: 60 V for 100 to 120 V mains, 120 V for 230 V alone, 100 V between. Common practice, no source. */
+const usualReflected_V = ({ bulkMaximum_V, valley_V }: Estimate): number =>
+  bulkMaximum_V < 230 ? 60 : valley_V > 190 ? 120 : 100
+/**
+ * Ripple-to-peak ratio where the current limit leaves room for it: nearly discontinuous at 230 V, where currents are
+ * small and a small core is welcome; less from low mains, where copper and switch are hot already.
+ */
+const usualRipple = ({ valley_V }: Estimate): number => (valley_V > 190 ? 0.95 : 0.75)
 /** Peak current that is left free below the least current limit. */
 const limitUse = 0.85
 /** Share of the hot saturation flux that the core is wound for at the greatest current limit. */
-const saturationUse = 0.85
-/** Rule of the trade against loss and creep of tolerances, T. */
-const greatestFlux_T = 0.33
+const saturationUse = 0.9
+/** At greatest limit and inductance; about 0.3 T at typical ones, as the trade designs, T. */
+const greatestFlux_T = 0.35
 
 /** Chooses what the builder left open of reflected voltage, ripple and turns, and rounds turns to whole ones. */
 export function chooseTurns(
@@ -48,13 +52,13 @@ export function chooseTurns(
     t.reflectedVoltage_V ??
     (fixedPrimary !== null && fixedSecondary !== null
       ? (out_V * fixedPrimary) / fixedSecondary
-      : usualReflected_V(e.bulkMaximum_V))
+      : usualReflected_V(e))
   const on_V = Math.max(10, e.valley_V - 4)
   const average_A = e.stage_W / e.valley_V
   const duty = aimed / (aimed + on_V)
   const most_A = limitUse * switcher.currentLimit_A.minimum
   const roomy = 2 * (1 - average_A / (duty * most_A))
-  const rippleRatio = t.rippleRatio ?? Math.min(usualRipple, Math.max(0.25, roomy))
+  const rippleRatio = t.rippleRatio ?? Math.min(usualRipple(e), Math.max(0.25, roomy))
   const wanted_H = inductanceForRipple_H(on_V, aimed, average_A, e.frequency_Hz, rippleRatio)
 
   const limitPeak_A =
@@ -70,7 +74,7 @@ export function chooseTurns(
     fixedSecondary ??
     (fixedPrimary !== null
       ? Math.max(1, Math.round((fixedPrimary * out_V) / aimed))
-      : Math.max(1, Math.min(500, Math.ceil((leastPrimary * out_V) / aimed - 0.02))))
+      : Math.max(1, Math.min(500, Math.ceil((0.97 * leastPrimary * out_V) / aimed - 0.02))))
   const primary = fixedPrimary ?? Math.max(1, Math.min(2000, Math.round((secondary * aimed) / out_V)))
   const turnsRatio = primary / secondary
   const reflected = out_V * turnsRatio
