@@ -2,6 +2,7 @@ import type { LinearForm } from './form.ts'
 import { type Layout, layOut } from './layout.ts'
 import type { Netlist } from './netlist.ts'
 import type { NetlistProblem } from './problem.ts'
+import { firstConductance } from './slow.ts'
 import { analyse, type Structure } from './structure.ts'
 import { buildTopology, type Topology } from './topology.ts'
 import { checkElements } from './validate.ts'
@@ -34,7 +35,7 @@ export function buildCircuit(netlist: Netlist): BuildResult {
   const circuit = { netlist, stateNames: layout.stateNames, layout, structure, topologies: new Map() }
   const first = buildTopology(layout, structure, {
     devices: layout.devices.map((device) => device.first),
-    slow: layout.slows.map((slow) => slow.element.law(slow.element.initial, 0, 0).conductance_S),
+    slow: layout.slows.map((slow) => firstConductance(slow.element)),
     structural: false,
   })
   if (first === undefined)

@@ -177,7 +177,7 @@ export interface SlowElement extends Branch {
   readonly initial: readonly number[]
   /**
    * The law at own states, time and predicted mid-step voltage: i = conductance_S * v + current_A.
-   * Conductance may be negative (constant power) but not zero-valued NaN or infinite.
+   * Conductance may be negative (constant power); both must be finite at any voltage but 0.
    */
   readonly law: (own: readonly number[], time_s: number, predicted_V: number) => SlowLaw
   /** d(own)/dt from own states and the exact means over the step: power into the element, |.|^2 of v and i. */

@@ -1,6 +1,7 @@
 import { Integrator } from './integral.ts'
 import type { SlowElement } from './netlist.ts'
 import { Courses, type Span } from './span.ts'
+import { RunStop } from './stop.ts'
 import type { OutputRow } from './topology.ts'
 
 /**
@@ -50,7 +51,7 @@ export class SlowSet {
     this.longest = Math.min(Number.POSITIVE_INFINITY, ...elements.map((element) => element.step_s))
     this.step = this.longest / 64
     elements.forEach((element, i) => {
-      this.conductance[i] = element.law(this.own[i]!, 0, 0).conductance_S
+      this.conductance[i] = firstConductance(element)
     })
   }
 
@@ -97,6 +98,11 @@ export class SlowSet {
       const rate = this.steps > 0 ? element.rate?.(this.own[i]!, means) : undefined
       const midOwn = this.own[i]!.map((value, j) => value + ((rate?.[j] ?? 0) * this.step) / 2)
       const law = element.law(midOwn, mid, predicted)
+      if (!Number.isFinite(law.conductance_S) || !Number.isFinite(law.current_A))
+        throw new RunStop(
+          'bad-option',
+          `${element.name}: law gives ${law.conductance_S} S and ${law.current_A} A at ${predicted} V`,
+        )
       const present = this.conductance[i]!
       const hold = element.hold ?? 0
       if (Math.abs(law.conductance_S - present) > hold * Math.abs(present)) {
@@ -154,4 +160,10 @@ export class SlowSet {
       this.own[i] = [...values]
     })
   }
+}
+
+/** Conductance before the first step, when the voltage is not known yet: the law at 0 V, if it has a value there. */
+export function firstConductance(element: SlowElement): number {
+  const { conductance_S } = element.law(element.initial, 0, 0)
+  return Number.isFinite(conductance_S) ? conductance_S : 1e-6
 }

@@ -235,6 +235,7 @@ export class Courses {
   readonly poly: Float64Array
   readonly ampRe: Float64Array
   readonly ampIm: Float64Array
+  private readonly ampSize: Float64Array
   /** Size of the terms each course is summed from, which sets its rounding. */
   readonly size: Float64Array
   /** Modes per course in the amplitude arrays. */
@@ -245,6 +246,7 @@ export class Courses {
     this.poly = new Float64Array(Math.max(capacity, 1) * stride)
     this.ampRe = new Float64Array(Math.max(capacity, 1) * this.modes)
     this.ampIm = new Float64Array(Math.max(capacity, 1) * this.modes)
+    this.ampSize = new Float64Array(Math.max(capacity, 1) * this.modes)
     this.size = new Float64Array(Math.max(capacity, 1))
   }
 
@@ -279,8 +281,12 @@ export class Courses {
       const im = row.cIm[k]!
       const a = span.zetaRe[k]!
       const b = span.zetaIm[k]!
-      this.ampRe[r * this.modes + f] = re * a - im * b
-      this.ampIm[r * this.modes + f] = re * b + im * a
+      const aRe = re * a - im * b
+      const aIm = re * b + im * a
+      const to = r * this.modes + f
+      this.ampRe[to] = aRe
+      this.ampIm[to] = aIm
+      this.ampSize[to] = Math.sqrt(aRe * aRe + aIm * aIm)
     }
     this.size[r] = grossSize(row, span.stateSize, span.inputSize)
   }
@@ -342,15 +348,8 @@ export class Courses {
     const from = r * this.modes
     const { decay, omega, fastCount } = span
     let total = 0
-    for (let f = 0; f < fastCount; f++) {
-      const re = this.ampRe[from + f]!
-      if (omega[f] === 0) {
-        if (sign * re > 0) total += Math.abs(re) * decay[f]!
-        continue
-      }
-      const im = this.ampIm[from + f]!
-      if (re !== 0 || im !== 0) total += Math.sqrt(re * re + im * im) * decay[f]!
-    }
+    for (let f = 0; f < fastCount; f++)
+      if (omega[f] !== 0 || sign * this.ampRe[from + f]! > 0) total += this.ampSize[from + f]! * decay[f]!
     return total
   }
 }
