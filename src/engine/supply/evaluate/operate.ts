@@ -1,5 +1,4 @@
 import { type Ceiling, powerCeiling } from '../../converter/ceiling.ts'
-import type { ExcessLoss } from '../../converter/harmonics.ts'
 import { type StageCycle, stageCycle } from '../../converter/stage.ts'
 import { insideRise, surfaceFactor, surfaceRise } from '../../heat/index.ts'
 import { copperResistanceRatio } from '../../magnetics/wire/index.ts'
@@ -70,7 +69,7 @@ export function operate(
   let inside_C = p.ambient_C
   let drop_V = 1
   let rectifier_V = p.rectifierDrop_V
-  let excess: ExcessLoss | null = null
+  let known: StageLosses | null = null
   let refine = false
   let refined = false
   let previous_W = 0
@@ -121,10 +120,10 @@ export function operate(
       delivered_A,
       stage_W,
       { junction_C, transformer_C },
-      step === 1 || step > 3 ? excess : null,
+      step === 0 || step === 3 ? null : known,
     )
     if (!(losses.total_W < mostLoss_W)) return null
-    excess = losses.excess
+    known = losses
 
     // Voltages that depend on the currents just found.
     const hot = copperResistanceRatio(20, transformer_C)

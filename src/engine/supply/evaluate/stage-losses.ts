@@ -31,6 +31,8 @@ export interface StageLosses {
   readonly switchCapacitive_W: number
   readonly control_W: number
   readonly swing_Tpp: number
+  /** Core loss while pulses come; times `share` it is the core loss. */
+  readonly corePulse_W: number
   readonly core_W: number
   readonly primaryCopper_W: number
   /** Skin and proximity part in one cycle; times `share` it is in the copper losses. */
@@ -64,8 +66,8 @@ export const onResistance_ohm = (p: Plant, junction_C: number): number =>
   ((p.onResistance100_ohm - p.onResistance25_ohm) / 75) * (Math.min(junction_C, 200) - 25)
 
 /**
- * What one cycle at a bulk voltage costs. `delivered_A` is the mean current out of the rectifier; `known` is the skin
- * and proximity loss of a neighbouring operating point, to be used again, or null to compute it.
+ * What one cycle at a bulk voltage costs. `delivered_A` is the mean current out of the rectifier; `known` is a
+ * neighbouring operating point whose skin, proximity and core loss are used again, or null to compute them.
  */
 export function stageLosses(
   p: Plant,
@@ -77,7 +79,7 @@ export function stageLosses(
   delivered_A: number,
   stage_W: number,
   heat: Heat,
-  known: ExcessLoss | null,
+  known: StageLosses | null,
 ): StageLosses {
   const f = p.frequency_Hz.typical
   const share = cycle.rate_Hz / f
@@ -94,10 +96,10 @@ export function stageLosses(
   const control_W = p.bias_V * p.chipSupply_A
 
   const swing_Tpp = (inductance_H * (peak_A - valley_A)) / (p.primaryTurns * p.area_m2)
-  const core_W =
-    share *
-    p.coreVolume_m3 *
-    triangleLoss(p.coreLoss, f, swing_Tpp, duty / f, secondaryDuty / f, heat.transformer_C)
+  const corePulse_W =
+    known?.corePulse_W ??
+    p.coreVolume_m3 * triangleLoss(p.coreLoss, f, swing_Tpp, duty / f, secondaryDuty / f, heat.transformer_C)
+  const core_W = share * corePulse_W
 
   const meanInCycle = delivered_A / share
   const form = valley_A / peak_A
@@ -105,7 +107,7 @@ export function stageLosses(
   const secondaryValley_A = secondaryPeak_A * form
   const secondary_Arms = trapezoidRms_A(secondaryPeak_A, secondaryValley_A, secondaryDuty) * Math.sqrt(share)
   const excess =
-    known ??
+    known?.excess ??
     excessLoss(
       { start_A: valley_A, end_A: peak_A, duty },
       { start_A: secondaryPeak_A, end_A: secondaryValley_A, duty: secondaryDuty },
@@ -170,6 +172,7 @@ export function stageLosses(
     switchCapacitive_W,
     control_W,
     swing_Tpp,
+    corePulse_W,
     core_W,
     primaryCopper_W,
     excess,

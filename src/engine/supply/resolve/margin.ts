@@ -2,7 +2,23 @@ import { requiredDistances } from '../../insulation/index.ts'
 import type { Need } from '../need.ts'
 
 /** Creepage that the chosen basis asks between primary and secondary: working voltage 250 V rms, 450 V peak, m. */
-export function requiredCreepage(need: Need): { readonly creepage_m: number; readonly clearance_m: number } {
+export function requiredCreepage(need: Need): Asked {
+  let asked = known.get(need)
+  if (!asked) {
+    asked = workOut(need)
+    known.set(need, asked)
+  }
+  return asked
+}
+
+interface Asked {
+  readonly creepage_m: number
+  readonly clearance_m: number
+}
+
+const known = new WeakMap<Need, Asked>()
+
+function workOut(need: Need): Asked {
   const mains_Vrms =
     need.source.kind === 'mains' ? need.source.maximum_Vrms : need.source.maximum_V / Math.SQRT2
   const low = mains_Vrms <= 150

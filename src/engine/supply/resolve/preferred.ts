@@ -4,8 +4,9 @@ import { seriesNumbers } from '../../quantity/index.ts'
 const numbers = { E6: seriesNumbers('E6'), E12: seriesNumbers('E12'), E24: seriesNumbers('E24') }
 type Series = keyof typeof numbers
 
-/** Keeps 4700 from reading 4699.999. */
-const tidy = (value: number): number => Number(value.toPrecision(4))
+/** Keeps 8200 from reading 8199.999; the quick way where thousandths are exact enough. */
+const tidy = (value: number): number =>
+  value >= 1 ? Math.round(value * 1000) / 1000 : Number(value.toPrecision(4))
 
 const decadeOf = (value: number): number => 10 ** Math.floor(Math.log10(value) + 1e-9)
 
