@@ -335,6 +335,7 @@ describe('each change of the need changes the answer', () => {
     ['ripple_Vpp', { ripple_Vpp: 0.25 }],
     ['holdUp_s', { holdUp_s: 0.02 }],
     ['ambient_C', { ambient_C: 40 }],
+    ['feeds', { feeds: 'charging' as const }],
     ['cooling', { cooling: 'case-closed' as const }],
     ['insulation', { insulation: 'basic' as const }],
     ['pollutionDegree', { pollutionDegree: 3 as const }],

@@ -82,7 +82,7 @@ export const conditions: readonly Condition[] = [
   },
   {
     id: 'short',
-    label: 'highest input, output shorted',
+    label: 'highest input, output shorted or not yet risen',
     input: 'maximum',
     load: null,
     corner: 'flux',

@@ -1,8 +1,11 @@
+import { chokeInductance_H } from '../../supply/resolve/choke.ts'
 import { anywhere, fullLoad, once, overConditions, type Rule, steady, whileOutputUp } from '../rule.ts'
 
 /** Rectifier rating over output current; rule of the trade. */
 const rectifierFactor = 3
 const capacitorUse = 0.9
+/** How much more ripple than asked a load minds as little: common practice, no source. */
+const rippleTolerance = { electronics: 1, resistive: 2, charging: 3 } as const
 
 export const outputRules: readonly Rule[] = [
   overConditions({
@@ -114,8 +117,8 @@ export const outputRules: readonly Rule[] = [
     band: 0.3,
     where: fullLoad,
     reading: (r) => r.outputRipple_Vpp,
-    rating: (d) => d.need.ripple_Vpp,
-    why: 'What was asked for.',
+    rating: (d) => rippleTolerance[d.need.feeds] * d.need.ripple_Vpp,
+    why: 'What was asked for; a heater is content with twice, a battery with three times as much.',
     raise: 'Capacitors of lower ESR, more of them, or a choke and second capacitor.',
   }),
   overConditions({
@@ -144,7 +147,7 @@ export const outputRules: readonly Rule[] = [
     applies: (d) => d.choke !== null,
     where: (c) => c.id === 'minimum-100',
     reading: (r) => r.chokeInductance_H,
-    rating: (d) => 0.5 * (d.choke?.inductance_H(0) ?? 0),
+    rating: (d) => 0.5 * (d.choke ? chokeInductance_H(d.choke, 0) : 0),
     why: 'Past half its inductance the powder is near saturation, and the ripple comes through.',
     raise: 'A larger ring, or fewer turns on it.',
   }),

@@ -5,6 +5,7 @@ import type { StageCycle } from '../../converter/stage.ts'
 import { alternatingRms_A, trapezoidRms_A } from '../../converter/waveform.ts'
 import { triangleLoss } from '../../magnetics/material/index.ts'
 import { copperResistanceRatio } from '../../magnetics/wire/index.ts'
+import { chokeInductance_H } from '../resolve/choke.ts'
 import type { Plant } from './plant.ts'
 
 /** Time in which voltage and current cross at a switching edge; typical of 700 V switchers, no source. */
@@ -149,10 +150,8 @@ export function stageLosses(
     p.outputCapacitance_F,
     p.outputResistance_ohm,
   )
-  const chokeInductance_H = p.choke ? p.choke.inductance_H(delivered_A) : 0
-  const chokeRipple_App = p.choke
-    ? Math.min(2 * secondaryPeak_A, first_Vpp / (2 * Math.PI * f * chokeInductance_H))
-    : 0
+  const choke_H = p.choke ? chokeInductance_H(p.choke, delivered_A) : 0
+  const chokeRipple_App = p.choke ? Math.min(2 * secondaryPeak_A, first_Vpp / (2 * Math.PI * f * choke_H)) : 0
   const choke_W = delivered_A * delivered_A * p.chokeResistance_ohm
   const secondCapacitor_W = (chokeRipple_App * chokeRipple_App * p.secondResistance_ohm) / 12
 
@@ -189,7 +188,7 @@ export function stageLosses(
     outputRipple_Arms,
     outputCapacitor_W,
     firstRipple_Vpp: first_Vpp,
-    chokeInductance_H,
+    chokeInductance_H: choke_H,
     chokeRipple_App,
     choke_W,
     secondCapacitor_W,

@@ -7,6 +7,7 @@ import {
   windRing,
 } from '../../magnetics/choke/index.ts'
 import { copperArea_m2 } from '../../magnetics/wire/index.ts'
+import type { Toroid } from '../../parts/part.ts'
 import type { Build } from '../build.ts'
 import type { PartsUsed } from '../design.ts'
 import type { Need } from '../need.ts'
@@ -18,9 +19,13 @@ export interface Choke {
   readonly inHand: number
   readonly winding: RingWinding
   readonly resistance20_ohm: number
-  /** Inductance under a DC current. */
-  readonly inductance_H: (current_A: number) => number
+  readonly ring: Toroid
+  readonly path_m: number
 }
+
+/** Inductance of a choke under a DC current, H. */
+export const chokeInductance_H = (c: Choke, current_A: number): number =>
+  chokeInductance(c.ring, { length_m: c.path_m }, c.turns, current_A)
 
 /** Corner of choke and second capacitor as a part of the switching frequency. */
 const cornerShare = 1 / 15
@@ -58,13 +63,13 @@ export function chooseChoke(
     Math.max(1, Math.min(10, Math.round(need.output_A / (usualDensity_A_per_m2 * copperArea_m2(wire)))))
   const winding = windRing(ring, wire, turns, inHand)
   if (!winding.ok) return inPlace('chokeTurns', winding)
-  const wound = turns
   return succeed({
     turns,
     inHand,
     winding: winding.value,
     resistance20_ohm: windingResistance(winding.value, wire, inHand, tails_m, 20),
-    inductance_H: (current_A) => chokeInductance(ring, geometry.value, wound, current_A),
+    ring,
+    path_m: geometry.value.length_m,
   })
 }
 
