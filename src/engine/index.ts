@@ -45,6 +45,7 @@ export {
   type Running,
   resolve,
 } from './supply/evaluate.ts'
+export { loopCorners, suggestCompensation } from './supply/loop-corners.ts'
 export { type Need, need } from './supply/need.ts'
 export {
   type FixedReadingKey,

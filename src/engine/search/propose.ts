@@ -2,6 +2,7 @@ import { type Assessment, assess } from '../limits/index.ts'
 import type { Core, Drawer, Former, Part, Switcher } from '../parts/part.ts'
 import { emptyBench } from '../supply/bench-log.ts'
 import type { Build, Places } from '../supply/build.ts'
+import { suggestCompensation } from '../supply/loop-corners.ts'
 import type { Need } from '../supply/need.ts'
 import { type Problem, type Result, succeed } from '../supply/result.ts'
 import type { Supply } from '../supply/supply.ts'
@@ -45,22 +46,41 @@ export function proposeSupply(need: Need, drawer: Drawer, options: ProposeOption
         }
         const assessment = judged.value
         if (best === null || shortOf(assessment) < shortOf(best.assessment)) best = { supply, assessment }
-        if (assessment.limits.every((limit) => limit.holds || beyondMending(limit.id))) return succeed(supply)
+        if (assessment.limits.every((limit) => limit.holds || beyondMending(limit.id)))
+          return succeed(withLoop(supply, assessment))
         if (assessment.evaluation.fixed.windowFill > hopelessFill) break
         const mended = repair(supply, assessment, drawer)
         if (mended === null) break
         supply = assemble(need, drawer, mended, options)
       }
     }
-  return best ? succeed(best.supply) : { ok: false, problems: lastProblems }
+  return best ? succeed(withLoop(best.supply, best.assessment)) : { ok: false, problems: lastProblems }
 }
 
 /** Least core volume worth trying: about 50 mm³ for each watt; common practice, no source. */
 const leastVolume_m3_per_W = 50e-9
 
+/** The supply with LED resistor and compensation suited to its loop, unless they break a limit or none is found. */
+function withLoop(supply: Supply, assessment: Assessment): Supply {
+  const answer = suggestCompensation(assessment.evaluation)
+  if (!answer.ok) return supply
+  const { ledResistor_ohm, compensationResistor_ohm, compensationCapacitor_F, highFrequencyCapacitor_F } =
+    answer.network
+  const feedback = {
+    ...supply.build.feedback,
+    ledResistor_ohm,
+    compensationResistor_ohm,
+    compensationCapacitor_F,
+    highFrequencyCapacitor_F,
+  }
+  const suited = { ...supply, build: { ...supply.build, feedback } }
+  const judged = assess(suited)
+  return judged.ok && shortOf(judged.value) <= Math.max(0, shortOf(assessment)) ? suited : supply
+}
+
 /** How far a supply is from holding: how many limits do not hold, and how far the weakest is short. */
 const shortOf = ({ limits, givesFirst }: Assessment): number =>
-  limits.filter((limit) => !limit.holds).length - 0.09 * givesFirst.margin
+  limits.filter((limit) => !limit.holds).length - 0.09 * Math.min(0, givesFirst.margin)
 
 /** Cores with a former for them, smallest first, from the first that could do. */
 function coresFor(need: Need, drawer: Drawer): { core: Core; former: Former }[] {
