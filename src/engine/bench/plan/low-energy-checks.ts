@@ -1,4 +1,4 @@
-import { type CheckSpec, number } from './spec.ts'
+import { type CheckSpec, number, outputSpread } from './spec.ts'
 import { low } from './ways.ts'
 
 /** Bench supply at the output, mains unplugged: reference, divider, LED and optocoupler proved before mains. */
@@ -20,7 +20,7 @@ export const lowEnergyChecks: readonly CheckSpec[] = [
       text: 'At the 0.1 A limit: stop, something conducts that should not.',
     }),
   }),
-  number('low.lights-at', 'Output voltage at which the LED comes on', 'V', 0.008, 0.05, {
+  number('low.lights-at', 'Output voltage at which the LED comes on', 'V', outputSpread, 0.05, {
     spot: 'dividerTop',
     side: 'secondary',
     at: 'output plus',

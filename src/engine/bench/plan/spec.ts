@@ -1,3 +1,4 @@
+import { worstCaseOutput } from '../../loop/divider.ts'
 import type { LampModel } from '../../mains/lamp.ts'
 import type { Unit as UnitOfMeasure } from '../../quantity/index.ts'
 import type { AsBuiltField } from '../../supply/bench-log.ts'
@@ -112,3 +113,24 @@ export const state = (
   answers: Readonly<Record<string, string>>,
   c: Common,
 ): StateSpec => ({ ...base(id, what, c), kind: 'state', answers })
+
+/** Wiring, terminals and the drop of a choke outside of the loop, as a part of the output. Common practice, no source. */
+const wiring = 0.005
+
+/** One standard deviation of the output voltage: reference at its limits, 1 % resistors, wiring. */
+export function outputSpread({ evaluation: { design } }: PlanFacts): number {
+  const { feedback: f, parts } = design
+  const worst = worstCaseOutput(
+    parts.reference.voltage_V,
+    {
+      top_ohm: f.dividerTop_ohm,
+      bottom_ohm: f.dividerBottom_ohm + (parts.trimmer?.resistance_ohm ?? 0) / 2,
+      trimmer_ohm: 0,
+      tolerance: 0.01,
+      trimmerTolerance: 0,
+      referenceInput_A: parts.reference.inputCurrent_A,
+    },
+    wiring,
+  )
+  return (worst.maximum - worst.minimum) / 4 / worst.typical
+}

@@ -54,9 +54,10 @@ export interface ScopeSettings {
 
 /** A number expected, with its band; SI units. */
 export interface Expected {
-  readonly low: number
+  /** Null where only the other end counts. */
+  readonly low: number | null
   readonly typical: number
-  readonly high: number
+  readonly high: number | null
   readonly unit: Unit
   /** What the band is made of. */
   readonly why: string
@@ -148,6 +149,8 @@ export interface SmallerForecast {
 export interface Plan {
   readonly title: string
   readonly stages: readonly Stage[]
+  /** Readings that are only taken when something is wrong; the fault finder asks for them. */
+  readonly inTrouble: readonly Check[]
   readonly lamp: LampForecast
   readonly smaller: SmallerForecast | null
   readonly startInput_V: number

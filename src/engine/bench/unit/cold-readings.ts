@@ -33,8 +33,11 @@ function resistor(a: string, b: string, ohm: number, state: Condition = 'good'):
   }
 }
 
+/** What is unsoldered at one leg for a reading. */
+type Lifted = 'nothing' | 'drain' | 'rectifier' | 'biasResistor'
+
 /** The whole board as a meter sees it: no voltage but the meter's own, capacitors charged and out of the way. */
-export function boardNetwork(unit: Unit, liftedDrain = false): readonly DcElement[] {
+export function boardNetwork(unit: Unit, lifted: Lifted = 'nothing'): readonly DcElement[] {
   const { design: d, parts: state } = unit
   const { parts, feedback: f, transformer: t, clamp } = d
   const inputSeries_ohm =
@@ -42,7 +45,7 @@ export function boardNetwork(unit: Unit, liftedDrain = false): readonly DcElemen
     (parts.ntc?.cold_ohm ?? 0) +
     (parts.commonModeChoke?.resistance_ohm ?? 0)
   const bridge_V = 0.56
-  const drain = liftedDrain ? 'lifted' : 'drain'
+  const drain = lifted === 'drain' ? 'lifted' : 'drain'
   const trimmer_ohm = (parts.trimmer?.resistance_ohm ?? 0) / 2
   const list: DcElement[] = [
     resistor('line', 'bridge', inputSeries_ohm, state.input),
@@ -56,7 +59,7 @@ export function boardNetwork(unit: Unit, liftedDrain = false): readonly DcElemen
     resistor('bias', 'return', 3e4),
     resistor('bias', 'control', off_ohm, state.transistor === 'short' ? 'short' : 'good'),
     resistor('control', 'return', 3e4),
-    resistor('output-return', 'anode', t.secondaryResistance20_ohm),
+    resistor('output-return', lifted === 'rectifier' ? 'winding' : 'anode', t.secondaryResistance20_ohm),
     diode('anode', 'output', testDrop_V[parts.rectifier.technology], state.rectifier),
     resistor(
       'output',
@@ -68,7 +71,7 @@ export function boardNetwork(unit: Unit, liftedDrain = false): readonly DcElemen
     resistor('sense', 'output-return', f.dividerBottom_ohm + trimmer_ohm, state.dividerBottom),
     resistor('output', 'led', f.ledResistor_ohm),
     diode('led', 'cathode', 0.95 * parts.optocoupler.ledDrop_V, state.led),
-    resistor('led', 'cathode', f.biasResistor_ohm),
+    resistor('led', lifted === 'biasResistor' ? 'lifted-leg' : 'cathode', f.biasResistor_ohm),
     resistor('cathode', 'output-return', off_ohm, state.reference === 'short' ? 'short' : 'good'),
     diode('output-return', 'cathode', 0.6, state.reference === 'short' ? 'open' : 'good'),
   ]
@@ -98,16 +101,18 @@ export function coldReadings(unit: Unit): Readings {
     const r = readMeter(on, { red, black, ...ohms })
     return r.ok ? resistanceOf(r) : null
   }
-  const volts = (red: string, black: string): number | null => {
-    const r = readMeter(board, { red, black, ...diodeTest })
+  const volts = (red: string, black: string, on = board): number | null => {
+    const r = readMeter(on, { red, black, ...diodeTest })
     return r.ok ? r.across_V : null
   }
   const { design: d } = unit
+  const rectifierLifted = boardNetwork(unit, 'rectifier')
+  const ledFree = boardNetwork(unit, 'biasResistor')
   return {
     'cold.input-ohm': ohm('line', 'bridge'),
     'cold.bulk-ohm': ohm('bulk', 'return'),
     'cold.bulk-diode': volts('return', 'bulk'),
-    'cold.bulk-ohm-lifted': ohm('bulk', 'return', boardNetwork(unit, true)),
+    'cold.bulk-ohm-lifted': ohm('bulk', 'return', boardNetwork(unit, 'drain')),
     'cold.drain-ohm': ohm('drain', 'return'),
     'cold.clamp-diode': volts('drain', 'clamp'),
     'cold.clamp-diode-reverse': volts('clamp', 'drain'),
@@ -116,8 +121,11 @@ export function coldReadings(unit: Unit): Readings {
     'cold.bias-winding': ohm('bias-end', 'return'),
     'cold.rectifier-forward': volts('anode', 'output'),
     'cold.rectifier-reverse': volts('output', 'anode'),
+    'cold.rectifier-lifted': volts('anode', 'output', rectifierLifted),
     'cold.output-ohm': ohm('output', 'output-return'),
     'cold.led': volts('led', 'cathode'),
+    'cold.led-lifted': volts('led', 'cathode', ledFree),
+    'cold.led-lifted-reverse': volts('cathode', 'led', ledFree),
     'cold.opto-ohm': ohm('bias', 'control'),
     'cold.divider-top': ohm('output', 'sense'),
     'cold.divider-bottom': ohm('sense', 'output-return'),

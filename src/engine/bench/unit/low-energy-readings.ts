@@ -5,7 +5,7 @@ import type { Unit } from './unit.ts'
 /** Current limit that the bench supply is set to for back-feeding the output. */
 export const feedLimit_A = 0.1
 /** Most that the output is raised above its set point while back-fed, as a part of it. */
-const sweepTop = 1.1
+const sweepTop = 1.35
 const dark_ohm = 5e7
 
 /** Output voltage that the divider sets as this unit is built; null where the divider is open or reads nothing. */
@@ -42,7 +42,7 @@ export function lowEnergyReadings(unit: Unit, planned_V: number): Readings {
   const set_V = setPoint_V(unit)
   const ledGood = state.led === 'good'
   const leaks = state.rectifier === 'short' || state.rectifier === 'reversed'
-  const shorted = state.outputCapacitor === 'short' || unit.stubbornLoad
+  const shorted = state.outputCapacitor === 'short'
   const indicator_A =
     d.parts.indicator && d.indicatorResistor_ohm > 0
       ? Math.max(0, 0.9 * planned_V - d.parts.indicator.drop_V) / d.indicatorResistor_ohm

@@ -9,6 +9,8 @@ import type { Unit } from './unit.ts'
 
 /** Answers that a healthy unit gives to what is seen and heard and no model computes. */
 const seenAndHeard: Readings = {
+  'cold.discharged': 0,
+  'cold.looks': 'good',
   'lamp.warm': 'nothing',
   'line.sound': 'none',
   'line.probe': 'same',

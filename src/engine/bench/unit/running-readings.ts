@@ -1,4 +1,4 @@
-import type { LampModel } from '../../mains/lamp.ts'
+import { type LampModel, lampModel } from '../../mains/lamp.ts'
 import { touchCurrent } from '../../mains/touch-current.ts'
 import type { AtLoad, Bench } from './at-load.ts'
 import { type Course, courseOf } from './course.ts'
@@ -22,6 +22,8 @@ export function runningReadings(unit: Unit, bench: Bench, lamp: LampModel, cache
   return { ...lampReadings(unit, bench, lamp, cache), ...lineReadings(unit, bench) }
 }
 
+const lampVolts = (lamp: LampModel): number => Math.sqrt(lamp.hot_ohm * lamp.power_W)
+
 const motion = (c: Course): string =>
   c.kind === 'dead' || c.kind === 'shorted'
     ? 'none'
@@ -36,7 +38,8 @@ function lampReadings(unit: Unit, bench: Bench, lamp: LampModel, cache: RunCache
   const course = courseOf(unit, bench, 0)
   const idle = bench.at('nominal', 0)
   const idle_W = idle?.operation.stage_W ?? 1
-  const run = solved(unit, course, idle_W, lamp, cache)
+  const through = unit.weakSource_W === null ? lamp : lampModel(unit.weakSource_W, lampVolts(lamp))
+  const run = solved(unit, course, idle_W, through, cache)
   const bulkOpen = unit.parts.bulk === 'open'
   const output_V = outputOf(course)
   const clamp_V =
@@ -51,7 +54,7 @@ function lampReadings(unit: Unit, bench: Bench, lamp: LampModel, cache: RunCache
             : 0
   const loaded = courseOf(unit, bench, 0.1)
   const some = bench.at('nominal', 0.1)
-  const source = unit.weakSource_W !== null ? null : some && lampBalance(d, lamp, some.operation.stage_W)
+  const source = some && lampBalance(d, through, some.operation.stage_W)
   const holds = loaded.kind === 'regulates' && source !== null
   return {
     'lamp.glow': run?.look ?? null,
@@ -148,7 +151,7 @@ function lineReadings(unit: Unit, bench: Bench): Readings {
   const atIdle = bench.at('nominal', 0)
   if (atFull) out['line.ceiling'] = atFull.readings.powerCeiling_W / Math.max(1, outputOf(idle))
   if (atIdle) {
-    const warm = warmUp(d, bench, atIdle)
+    const warm = warmUp(d, atIdle)
     out['line-0.switcher-C'] = warm?.steady_C.switcher ?? null
     out['line-0.transformer-C'] = warm === null ? null : warm.steady_C.transformer + coreRise_K(unit, atIdle)
     out['line-0.burst'] = atIdle.readings.mode === 0 ? 'groups' : 'even'
@@ -178,7 +181,7 @@ function fullLoad(unit: Unit, bench: Bench, r: AtLoad): Readings {
   const { design: d } = unit
   const { readings } = r
   const saturates = readings.fluxPeak_T > 0.98 * readings.saturation_T
-  const warm = warmUp(d, bench, r)
+  const warm = warmUp(d, r)
   const core_K = coreRise_K(unit, r)
   const spike_V = unit.parts.clamp === 'open' ? unclamped_V(unit, bench, r) : readings.drainPeak_V
   const shutdown_C = d.parts.switcher.thermalShutdown_C.typical

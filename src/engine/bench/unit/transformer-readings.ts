@@ -44,8 +44,7 @@ export function transformerReadings(unit: Unit): Readings {
       (saturationFlux(ferrite.curve, room_C) * t.primaryTurns * effective.minimumArea_m2) /
       t.primaryInductance_H.typical,
     'transformer.squeeze': unit.squeeze,
-    'transformer.resonance':
-      1 / (2 * Math.PI * Math.sqrt(L * t.coil.drainCapacitance_F * unit.capacitanceFactor)),
+    'transformer.resonance': 1 / (2 * Math.PI * Math.sqrt(L * t.coil.drainCapacitance_F)),
     'transformer.insulation': Math.min(unit.barrier_ohm, 2e9),
   }
 }

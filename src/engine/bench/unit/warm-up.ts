@@ -3,7 +3,7 @@ import { caseTemperature } from '../../heat/junction.ts'
 import type { ThermalLink, ThermalNode } from '../../heat/network.ts'
 import { thermalResponse } from '../../heat/response.ts'
 import type { Design } from '../../supply/design.ts'
-import type { AtLoad, Bench } from './at-load.ts'
+import type { AtLoad } from './at-load.ts'
 
 /** Specific heat of ferrite, J/(kg K), and density and specific heat of copper. Handbook values, from memory. */
 const ferriteHeat_J_per_kg_K = 750
@@ -29,7 +29,7 @@ export interface WarmUp {
  * Warm-up at one load from a cold start: one heat capacity a spot, joined to the air by the same resistances that the
  * steady temperatures use, so that both agree at the end. Null where the network is impossible.
  */
-export function warmUp(design: Design, bench: Bench, { readings: r, operation }: AtLoad): WarmUp | null {
+export function warmUp(design: Design, { readings: r, operation }: AtLoad): WarmUp | null {
   const { parts, core, transformer: t } = design
   const hot = surfaceFactor[design.need.cooling]
   const air_C = operation.inside_C

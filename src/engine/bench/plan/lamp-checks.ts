@@ -1,0 +1,206 @@
+import { type CheckSpec, number, outputSpread, type PlanFacts, state } from './spec.ts'
+import { live, output } from './ways.ts'
+
+const crest_V = ({ evaluation }: PlanFacts): number => {
+  const { source } = evaluation.design.need
+  return source.kind === 'mains' ? source.nominal_Vrms * Math.SQRT2 : source.nominal_V
+}
+const outputStop = ({ evaluation }: PlanFacts) => ({
+  below: null,
+  above: 1.1 * evaluation.design.need.output_V,
+  text: '10 % above the set voltage: off, feedback does not hold.',
+})
+
+/** Through the series lamp: first without load, then with a tenth of it. */
+export const lampChecks: readonly CheckSpec[] = [
+  state(
+    'lamp.glow',
+    'The lamp, from switch-on',
+    {
+      flash: 'flashes, then goes dark',
+      dark: 'never lights',
+      glows: 'goes on glowing dimly',
+      pulses: 'pulses',
+      bright: 'stays bright',
+    },
+    {
+      spot: 'input',
+      side: 'mains',
+      live: true,
+      ways: live.lamp,
+      risk: 'Without the lamp a fault meets the whole mains.',
+      stop: () => ({
+        below: null,
+        above: null,
+        text: 'Still bright after 2 s, or pulsing: off. The lamp is a limiter, not a fuse.',
+      }),
+    },
+  ),
+  number('lamp.bulk', 'Bulk voltage', 'V', 0.05, 3, {
+    spot: 'bulkCapacitor',
+    live: true,
+    at: 'C2 plus',
+    reference: 'C2 minus',
+    ways: live.volts,
+    risk: 'Whether the bulk charged is seen by the lamp alone.',
+    low: 'The source is too weak, a short pulls it down, or bridge or thermistor is open.',
+    high: 'Mains high: read the socket.',
+    why: 'mains ±10 %',
+    stop: (f) => ({
+      below: 0.5 * crest_V(f),
+      above: 1.13 * crest_V(f),
+      text: 'Half of the crest or less after 2 s: off.',
+    }),
+  }),
+  number('lamp.output', 'Output voltage, no load', 'V', outputSpread, 0.05, {
+    spot: 'output',
+    side: 'secondary',
+    live: true,
+    at: 'output plus',
+    reference: 'output minus',
+    ways: output.volts,
+    risk: 'A wrong output voltage reaches the first load.',
+    low: 'Not started, hiccup, divider wrong, or feedback stuck on.',
+    high: 'Feedback open or divider wrong: off at once.',
+    why: 'reference, 1 % divider',
+    stop: outputStop,
+  }),
+  number('lamp.bias', 'Bias voltage', 'V', 0.06, 0.3, {
+    spot: 'biasCapacitor',
+    live: true,
+    at: 'C5 plus',
+    reference: 'C5 minus, primary return',
+    ways: live.volts,
+    risk: 'A starved or over-fed chip is not noticed until it clicks.',
+    low: 'Bias winding reversed, open or of too few turns; diode.',
+    high: 'Too many bias turns or poor coupling: peaks charge the capacitor.',
+    why: 'whole turns, coupling ±12 %',
+    stop: ({ evaluation }) => ({
+      below: null,
+      above: evaluation.design.parts.switcher.biasVoltage_V.maximum,
+      text: 'Above the most that the chip stands: off.',
+    }),
+  }),
+  number('lamp.clamp', 'Clamp capacitor, no load', 'V', 0.1, 3, {
+    spot: 'clampCapacitor',
+    live: true,
+    at: 'D1 cathode',
+    reference: 'C2 plus',
+    ways: live.volts,
+    risk: 'A missing clamp is met as a dead switch on the full line.',
+    low: 'Clamp open or diode missing, or the supply is not running.',
+    high: 'More leakage than planned, clamp resistor open.',
+    why: 'leakage 0.7 to 1.5 of the estimate',
+    applies: ({ evaluation }) => evaluation.design.clamp.style === 'resistor-capacitor',
+    stop: ({ evaluation }) => ({
+      below: null,
+      above: 2 * evaluation.design.clamp.voltage_V,
+      text: 'Twice the planned clamp voltage: off.',
+    }),
+  }),
+  state(
+    'lamp.clicks',
+    'Clicks or ticks',
+    { none: 'none', fast: 'one or more a second', slow: 'seconds to minutes apart' },
+    {
+      spot: 'transformer',
+      side: 'secondary',
+      live: true,
+      ways: live.eye,
+      risk: 'Restarting is not noticed.',
+      stop: () => ({ below: null, above: null, text: 'Ticking that does not end within 5 s: off.' }),
+    },
+  ),
+  state(
+    'lamp.bias-motion',
+    'Movement of the bias voltage',
+    { steady: 'steady', sawtooth: 'up and down with the ticks', none: 'nothing there' },
+    {
+      spot: 'biasCapacitor',
+      live: true,
+      at: 'C5 plus',
+      reference: 'C5 minus, primary return',
+      ways: live.volts,
+      risk: 'Why it ticks stays open.',
+      onlyInTrouble: true,
+    },
+  ),
+  state(
+    'lamp.warm',
+    'Warm after a minute without load',
+    {
+      nothing: 'nothing',
+      clamp: 'clamp resistor',
+      switcher: 'switcher',
+      core: 'core',
+      coil: 'coil',
+      rectifier: 'rectifier',
+    },
+    {
+      spot: 'transformer',
+      live: true,
+      ways: live.heat,
+      risk: 'A part that burns power without load is not noticed.',
+    },
+  ),
+  state(
+    'lamp.inject',
+    'Bias fed from a bench supply, lamp in series',
+    { runs: 'runs as before', cures: 'runs steadily only now', same: 'still does not run' },
+    {
+      spot: 'biasCapacitor',
+      live: true,
+      at: 'C5 plus',
+      reference: 'C5 minus, primary return',
+      ways: [
+        {
+          instruments: ['bench-supply', 'isolation-transformer', 'lamp'],
+          how: 'Floating bench supply through a diode at the typical bias voltage, on before the mains and off after it; connected while discharged.',
+          isolation:
+            'Isolation transformer between wall and lamp: the bench supply then floats with the primary; touch neither.',
+          substitute: false,
+        },
+      ],
+      risk: 'Bias path and power stage cannot be told apart.',
+      onlyInTrouble: true,
+    },
+  ),
+  state(
+    'lamp.bypass',
+    'Started again with the lamp bridged or a larger one',
+    { runs: 'ran before', cures: 'runs only now', same: 'the same' },
+    {
+      spot: 'input',
+      side: 'mains',
+      live: true,
+      ways: live.swap,
+      risk: 'A weak source looks like a fault.',
+      onlyInTrouble: true,
+    },
+  ),
+  number('lamp-load.output', 'Output voltage at 10 % load', 'V', outputSpread, 0.05, {
+    spot: 'output',
+    side: 'secondary',
+    live: true,
+    at: 'output plus',
+    reference: 'output minus',
+    ways: output.loadedVolts,
+    risk: 'The first load is met on the full line.',
+    low: 'The lamp takes over, or the supply folds.',
+    high: 'Feedback.',
+    why: 'reference, 1 % divider, wiring',
+    stop: outputStop,
+  }),
+  number('lamp-load.bulk', 'Bulk voltage at 10 % load', 'V', 0.05, 3, {
+    spot: 'bulkCapacitor',
+    live: true,
+    at: 'C2 plus',
+    reference: 'C2 minus',
+    ways: live.volts,
+    risk: 'Lamp and supply cannot be told apart.',
+    low: 'The lamp is too small or the supply draws too much.',
+    high: 'Mains high.',
+    why: 'mains ±10 %, lamp in balance',
+    stop: (f) => ({ below: 0.5 * crest_V(f), above: null, text: 'Half of the crest or less: off.' }),
+  }),
+]

@@ -1,0 +1,450 @@
+import { loadSteps } from '../unit/running-readings.ts'
+import { type CheckSpec, number, outputSpread, type PlanFacts, state } from './spec.ts'
+import { live, output } from './ways.ts'
+
+/** A round number of volts or seconds a division: 1, 2 or 5 times a power of ten, at or above. */
+export function perDivision(span: number, divisions: number): number {
+  const least = span / divisions
+  const decade = 10 ** Math.floor(Math.log10(least))
+  return [1, 2, 5, 10].map((k) => k * decade).find((step) => step >= least * 0.999)!
+}
+
+const bulk_V = (f: PlanFacts): number => Number(f.healthy['lamp.bulk'] ?? 325)
+const drainScope = (f: PlanFacts) => ({
+  perDivision_V: perDivision(Number(f.healthy['line-100.spike'] ?? 2 * bulk_V(f)), 6),
+  perDivision_s: perDivision(2 / f.evaluation.design.parts.switcher.frequency_Hz.typical, 10),
+  probe_V: 1.5 * Number(f.healthy['line-100.spike'] ?? 2 * bulk_V(f)),
+})
+
+/** Least part of the input power that a plug-in wattmeter resolves, W. */
+const wattFloor = 0.15
+
+function step(percent: (typeof loadSteps)[number]): readonly CheckSpec[] {
+  const id = (name: string) => `line-${percent}.${name}`
+  const at = percent === 0 ? 'no load' : `${percent} % load`
+  const loaded = percent > 0
+  return [
+    number(id('output'), `Output voltage, ${at}`, 'V', outputSpread, 0.05, {
+      spot: 'output',
+      side: 'secondary',
+      live: true,
+      at: 'output plus',
+      reference: 'output minus',
+      ways: loaded ? output.loadedVolts : output.volts,
+      risk: 'Regulation at this load stays unproven.',
+      low: 'Power ceiling, starved bias, divider.',
+      high: 'Feedback or divider: off.',
+      why: 'reference, 1 % divider, wiring',
+      stop: ({ evaluation: { design } }) => ({
+        below: 0.9 * design.need.output_V,
+        above: 1.1 * design.need.output_V,
+        text: '10 % off either way: off.',
+      }),
+    }),
+    number(id('input'), `Input power, ${at}`, 'W', percent === 0 ? 0.2 : 0.06, wattFloor, {
+      spot: 'input',
+      side: 'mains',
+      live: true,
+      ways: loaded ? [...output.loadedWatts, live.watts[1]] : live.watts,
+      risk: 'Losses show only as heat.',
+      low: 'Less than planned: check the load and the meter.',
+      high: 'Something burns the difference: find what is hot.',
+      why: 'losses ±25 %',
+      stop: (f) => {
+        const typical = Number(f.healthy[id('input')] ?? 0)
+        const more_W = Math.max(1, 0.3 * typical)
+        return { below: null, above: typical + more_W, text: 'Far above plan: off, find what is hot.' }
+      },
+    }),
+    number(id('bias'), `Bias voltage, ${at}`, 'V', 0.06, 0.3, {
+      spot: 'biasCapacitor',
+      live: true,
+      at: 'C5 plus',
+      reference: 'C5 minus, primary return',
+      ways: live.volts,
+      risk: 'A chip near the end of its bias range is not noticed.',
+      low: 'Bias winding or diode.',
+      high: 'Coupling to the spike: add a resistor in series with the bias diode.',
+      why: 'whole turns, coupling ±12 %',
+      onlyInTrouble: percent !== 0 && percent !== 100,
+    }),
+    number(id('clamp'), `Clamp capacitor, ${at}`, 'V', 0.1, 3, {
+      spot: 'clampCapacitor',
+      live: true,
+      at: 'D1 cathode',
+      reference: 'C2 plus',
+      ways: live.volts,
+      risk: 'Leakage and clamp stay unproven at this load.',
+      low: 'Clamp resistor low, clamp open.',
+      high: 'Leakage above plan or clamp resistor high.',
+      why: 'leakage 0.7 to 1.5 of the estimate',
+      applies: ({ evaluation }) => evaluation.design.clamp.style === 'resistor-capacitor',
+      onlyInTrouble: percent === 10 || percent === 90,
+      stop: ({ evaluation }) => ({
+        below: null,
+        above: 1.6 * evaluation.design.clamp.voltage_V,
+        text: 'Far above the planned clamp voltage: off.',
+      }),
+    }),
+  ]
+}
+
+const drain = {
+  spot: 'switcher',
+  live: true,
+  at: 'U1 drain',
+  reference: 'U1 source, primary return',
+  ways: live.waveform,
+  scope: drainScope,
+} as const
+
+const temperature = (id: string, what: string, spot: CheckSpec['spot'], spread: number, most_C: number) =>
+  number(id, what, 'C', spread, 8, {
+    spot,
+    side: spot === 'rectifier' ? 'secondary' : 'primary',
+    live: true,
+    ways: spot === 'transformer' ? [...live.heat, ...live.copperHeat] : live.heat,
+    risk: 'Heat is met by smell.',
+    low: 'No matter.',
+    high: 'More loss or less cooling than planned.',
+    oneSided: 'at most',
+    why: 'losses and cooling ±20 % of the rise',
+    stop: () => ({ below: null, above: most_C, text: `Above ${most_C} °C: off.` }),
+  })
+
+/** The full line at rising load, short, and soak. */
+export const lineChecks: readonly CheckSpec[] = [
+  ...loadSteps.flatMap(step),
+  number('line-100.reflected', 'Drain step from bulk to plateau', 'V', 0.03, 2, {
+    ...drain,
+    risk: 'Turns ratio under power stays unproven.',
+    low: 'Secondary turns too many, or primary too few.',
+    high: 'Secondary turns too few.',
+    why: 'whole turns, rectifier drop',
+  }),
+  number('line-100.spike', 'Drain peak', 'V', 0.05, 5, {
+    ...drain,
+    risk: 'Drain margin stays unproven; the clamp voltage stands in for it.',
+    low: 'Less leakage than planned.',
+    high: 'Clamp open or slow, leakage above plan.',
+    oneSided: 'at most',
+    why: 'bulk, clamp, overshoot of its diode',
+    stop: ({ evaluation }) => ({
+      below: null,
+      above: 0.9 * evaluation.design.parts.switcher.drainVoltage_V,
+      text: '90 % of the rating: off.',
+    }),
+  }),
+  number('line-100.ripple', 'Output ripple at the switching frequency', 'V', 0.25, 5e-3, {
+    spot: 'outputCapacitor',
+    side: 'secondary',
+    live: true,
+    at: 'output plus at C7',
+    reference: 'output minus at C7',
+    ways: output.ripple,
+    risk: 'A tired capacitor is not noticed.',
+    low: 'No matter.',
+    high: 'Capacitor of high resistance; or the probe picks it up: short spring on the same node.',
+    oneSided: 'at most',
+    why: 'series resistance of the capacitor',
+  }),
+  number('line-100.ripple-line', 'Output ripple at twice the mains frequency', 'V', 0.5, 0.03, {
+    spot: 'output',
+    side: 'secondary',
+    live: true,
+    at: 'output plus',
+    reference: 'output minus',
+    ways: output.ripple,
+    risk: 'A small bulk capacitor is not noticed.',
+    low: 'No matter.',
+    high: 'Bulk valley too low: capacitor small or dried out, input low.',
+    oneSided: 'at most',
+    onlyInTrouble: true,
+  }),
+  number('line-100.bulk-ripple', 'Ripple on the bulk capacitor', 'V', 0.12, 1, {
+    spot: 'bulkCapacitor',
+    live: true,
+    at: 'C2 plus',
+    reference: 'C2 minus',
+    ways: [
+      ...live.waveform,
+      { ...live.volts[0], how: 'AC volts range: rms, times 3.5 for peak to peak.', substitute: true },
+    ],
+    risk: 'A small bulk capacitor is not noticed.',
+    low: 'No matter.',
+    high: 'Bulk capacitor small or dried out.',
+    why: 'capacitance ±20 %',
+    onlyInTrouble: true,
+  }),
+  state(
+    'line-100.ramp',
+    'Primary current in the on-time',
+    {
+      straight: 'rises in a straight line',
+      'curls up': 'curls up at the end',
+      'starts with a spike': 'starts with a tall spike',
+    },
+    {
+      spot: 'primary',
+      live: true,
+      at: 'drain lead',
+      reference: 'none: clamp-on',
+      ways: live.current,
+      risk: 'Saturation stays unproven; inductance as built and a cool core stand in for it.',
+      stop: () => ({ below: null, above: null, text: 'Curling up: off.' }),
+    },
+  ),
+  state(
+    'line-100.ringing',
+    'Drain ringing after the clamp lets go',
+    { fades: 'fades within a few periods', high: 'long and high' },
+    { ...drain, risk: 'A slow clamp diode is not noticed.', onlyInTrouble: true },
+  ),
+  state(
+    'line-100.rectifier-ring',
+    'Rectifier in reverse',
+    { small: 'rings little', high: 'rings high' },
+    {
+      spot: 'rectifier',
+      side: 'secondary',
+      live: true,
+      at: 'D4 anode',
+      reference: 'output minus',
+      ways: [output.ripple[0]],
+      risk: 'An over-stressed rectifier is not noticed.',
+      onlyInTrouble: true,
+    },
+  ),
+  temperature('line-100.switcher-C', 'Switcher after 5 minutes', 'switcher', 0.1, 100),
+  temperature('line-100.transformer-C', 'Transformer after 5 minutes', 'transformer', 0.1, 100),
+  { ...temperature('line-0.switcher-C', 'Switcher, no load', 'switcher', 0.1, 90), onlyInTrouble: true },
+  {
+    ...temperature('line-0.transformer-C', 'Transformer, no load', 'transformer', 0.1, 90),
+    onlyInTrouble: true,
+  },
+  number('line.ceiling', 'Greatest output current before the voltage gives way', 'A', 0.08, 0.02, {
+    spot: 'output',
+    side: 'secondary',
+    live: true,
+    at: 'output plus',
+    reference: 'output minus',
+    ways: output.ceiling,
+    risk: 'How far the supply is from its ceiling stays open.',
+    low: 'Inductance or current limit low, or it saturates.',
+    high: 'Current limit or inductance high.',
+    why: 'current limit, inductance',
+    onlyInTrouble: true,
+  }),
+  number('line.touch', 'Current from output to earth', 'A', 0.25, 1e-5, {
+    spot: 'yCapacitor',
+    side: 'across the barrier',
+    live: true,
+    at: 'output minus',
+    reference: 'protective earth, through 2 kohm',
+    ways: live.touch,
+    risk: 'Tingle is met by touch.',
+    low: 'Y capacitor missing.',
+    high: 'Y capacitor too large or of a wrong kind, or the barrier leaks.',
+    why: 'Y capacitor ±20 %, half of the mains across it',
+    onlyInTrouble: true,
+    stop: () => ({ below: null, above: 0.5e-3, text: 'Above 0.5 mA: off.' }),
+  }),
+  number('soak.switcher-C', 'Switcher, settled', 'C', 0.08, 8, {
+    ...temperature('soak.switcher-C', '', 'switcher', 0.08, 100),
+  }),
+  temperature('soak.rectifier-C', 'Rectifier, settled', 'rectifier', 0.08, 110),
+  temperature('soak.transformer-C', 'Transformer, settled', 'transformer', 0.08, 110),
+  temperature('soak.clamp-C', 'Clamp resistor, settled', 'clampResistor', 0.12, 150),
+  number('soak.output', 'Output voltage, settled', 'V', outputSpread, 0.05, {
+    spot: 'output',
+    side: 'secondary',
+    live: true,
+    at: 'output plus',
+    reference: 'output minus',
+    ways: output.loadedVolts,
+    risk: 'Drift with heat is not noticed.',
+    low: 'Ceiling falls with heat.',
+    high: 'Reference or optocoupler drifts.',
+    why: 'reference and divider with heat',
+  }),
+  state(
+    'soak.cycle',
+    'Pauses during the soak',
+    { none: 'none', slow: 'seconds to minutes long', fast: 'ticks' },
+    {
+      spot: 'switcher',
+      side: 'secondary',
+      live: true,
+      ways: live.eye,
+      risk: 'Thermal shutdown is not noticed.',
+      stop: () => ({ below: null, above: null, text: 'Any pause: off, let it cool, find what is hot.' }),
+    },
+  ),
+  ...seen(),
+]
+
+/** What ear, eye and a second try tell on the full line. */
+function seen(): readonly CheckSpec[] {
+  const common = {
+    side: 'secondary',
+    live: true,
+    ways: output.eye,
+    onlyInTrouble: true,
+    risk: 'Left open.',
+  } as const
+  const swap = { ...common, ways: live.swap } as const
+  return [
+    state(
+      'line.sound',
+      'Sound',
+      {
+        none: 'none',
+        'chirp light': 'chirps below a tenth of load, quiet above',
+        'whine loaded': 'whines, more with load',
+        'hiss heavy': 'hisses at heavy load and low input',
+        hum: 'hums or whines at any load',
+        ticks: 'ticks',
+      },
+      { ...common, spot: 'transformer' },
+    ),
+    state(
+      'line.restart',
+      'Restarts at full load',
+      { none: 'none', fast: 'one or more a second', slow: 'seconds to minutes apart' },
+      {
+        ...common,
+        spot: 'switcher',
+        onlyInTrouble: false,
+        stop: () => ({ below: null, above: null, text: 'Restarting: off, reduce the load.' }),
+      },
+    ),
+    state(
+      'line.low-line',
+      'At the lowest input, full load',
+      { same: 'as at nominal', drops: 'output drops or ripples', hisses: 'hisses, pulses alternate' },
+      {
+        ...common,
+        spot: 'input',
+        ways: [
+          {
+            instruments: ['variac', 'isolation-transformer', 'load-resistors'],
+            how: 'Variac behind the isolation transformer, slowly down to the lowest input.',
+            isolation: 'The isolation transformer isolates; the variac does not.',
+            substitute: false,
+          },
+        ],
+      },
+    ),
+    state(
+      'line.slow-output',
+      'Output on the scope, slow sweep',
+      {
+        steady: 'steady',
+        'kHz sine': 'a sine of some kHz, not tied to mains',
+        groups: 'groups of pulses',
+        fuzzy: 'thick at the switching frequency',
+        'mains ripple': 'ripple at twice the mains frequency',
+      },
+      {
+        ...common,
+        spot: 'output',
+        ways: [output.ripple[0]],
+      },
+    ),
+    state(
+      'line.probe',
+      'Probe tip on its own ground spring at the same node',
+      { same: 'flat: the picture is real', 'still there': 'the spikes are still there' },
+      {
+        ...common,
+        spot: 'output',
+        ways: [output.ripple[0]],
+      },
+    ),
+    state(
+      'line.hand',
+      'An insulated rod or the probe near the control pin',
+      { same: 'changes nothing', upsets: 'upsets it' },
+      { ...common, spot: 'switcher' },
+    ),
+    state(
+      'line.load-type',
+      'Resistors in place of the electronic load',
+      { same: 'the same', 'resistor works': 'runs only with resistors' },
+      {
+        ...swap,
+        spot: 'output',
+      },
+    ),
+    state(
+      'line.start-unloaded',
+      'Started without load',
+      { runs: 'as with load', 'starts only so': 'starts only so, or after several tries' },
+      {
+        ...swap,
+        spot: 'outputCapacitor',
+      },
+    ),
+    state(
+      'line.preload',
+      'A tenth of load added at the output',
+      {
+        same: 'changes nothing but the load',
+        'quiets it': 'sound or groups stop',
+        'rail falls': 'the high rail comes down',
+      },
+      {
+        ...common,
+        spot: 'output',
+      },
+    ),
+    state(
+      'line.fuse',
+      'Fuse at plug-in',
+      {
+        holds: 'holds',
+        'opens cold': 'opens at a hard plug-in, holds through the lamp',
+        opens: 'opens at once',
+      },
+      {
+        ...common,
+        spot: 'fuse',
+        side: 'mains',
+      },
+    ),
+    state(
+      'line.clamp-swap',
+      'Another ultrafast diode in the clamp',
+      { same: 'changes nothing', better: 'cooler and rings less' },
+      { ...swap, spot: 'clampDiode' },
+    ),
+    state(
+      'line.capacitor-swap',
+      'A good capacitor laid across the output',
+      { same: 'changes little', better: 'ripple halves' },
+      { ...swap, spot: 'outputCapacitor' },
+    ),
+    state(
+      'line.current-start',
+      'Current in the first 200 ns of the on-time',
+      { small: 'small against the peak', tall: 'as tall as the peak' },
+      {
+        ...common,
+        spot: 'primary',
+        ways: live.current,
+      },
+    ),
+    state(
+      'line-0.burst',
+      'Pulses at no load',
+      { even: 'even', groups: 'in groups' },
+      { ...common, spot: 'switcher', ways: live.waveform },
+    ),
+    state(
+      'soak.output-drift',
+      'Output over an hour',
+      { steady: 'steady', creeps: 'creeps with heat or load' },
+      { ...common, spot: 'output' },
+    ),
+  ]
+}
