@@ -29,6 +29,7 @@ export function evaluate(design: Design): Evaluation {
   const plant = plantOf(design)
   const results: ConditionReadings[] = new Array(conditions.length)
   const sides: Partial<Record<Condition['input'], InputSide>> = {}
+  const trails: Record<Condition['input'], Point[]> = { minimum: [], nominal: [], maximum: [] }
   for (const index of order) {
     const condition = conditions[index]!
     if (condition.kind === 'short') {
@@ -40,12 +41,15 @@ export function evaluate(design: Design): Evaluation {
     }
     const full = fullLoad(results, condition)
     const near = condition.corner === 'flux' ? (sides[condition.input] ?? null) : null
-    const operation = operate(plant, condition, guess(full, condition), near)
+    const trail = trails[condition.input]
+    const operation = operate(plant, condition, guess_W(trail, condition), near)
     if (operation === null) {
       results[index] = { condition, runs: false, reason: stopped }
       continue
     }
     if (index === fullLoadAt[condition.input]) sides[condition.input] = operation.input
+    if (condition.corner === 'typical' && condition.load !== null)
+      trail.push({ load: condition.load, stage_W: operation.stage_W })
     results[index] = {
       condition,
       runs: true,
@@ -66,9 +70,18 @@ function fullLoad(results: readonly ConditionReadings[], c: Condition): Readings
   return full?.runs ? full.readings : null
 }
 
-/** Power drawn at a part of the load, from that at full load and the same input: a seventh of the losses stay. */
-function guess(full: Readings | null, c: Condition): number | null {
-  if (full === null || c.load === null) return null
-  const loss_W = full.input_W - full.output_W
-  return c.load * full.output_W + (0.15 + 0.7 * c.load) * loss_W
+/** Power drawn at a load, of the conditions solved so far at one input. */
+interface Point {
+  readonly load: number
+  readonly stage_W: number
+}
+
+/** Power drawn at another load: in a line through the last two found; nearly in proportion to the only one. */
+function guess_W(trail: readonly Point[], c: Condition): number | null {
+  const last = trail.at(-1)
+  if (!last || c.load === null || c.corner === 'power') return null
+  const before = trail.at(-2)
+  if (!before) return last.stage_W * (0.03 + 0.97 * (c.load / last.load))
+  const slope = (before.stage_W - last.stage_W) / (before.load - last.load)
+  return Math.max(0.02 * before.stage_W, last.stage_W + slope * (c.load - last.load))
 }

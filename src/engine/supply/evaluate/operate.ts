@@ -38,7 +38,7 @@ const mostLoss_W = 5e3
 
 /** By how much of itself the bulk voltage would move if it were solved again at another power. */
 const staleness = ({ bulk, power_W }: InputSide, stage_W: number): number =>
-  (Math.abs(power_W - stage_W) / stage_W) * (0.02 + 1 - bulk.minimum_V / bulk.maximum_V)
+  (Math.abs(power_W - stage_W) / stage_W) * (0.001 + 1 - bulk.minimum_V / bulk.maximum_V)
 
 /**
  * Solves one condition: finds the power that the stage must draw so that output, losses and bulk voltage agree, with
@@ -155,7 +155,8 @@ export function operate(
       const most_W = ceiling.average_A * minimum_V
       const left_A = Math.max(0, (most_W - losses.total_W - p.standing_W) / p.output_V)
       const done = Math.abs(left_A - output_A) < 1e-6 * p.output_A && settled
-      const next_W = stage_W + 0.5 * (most_W - stage_W)
+      // Straight to it at first; then half way, as a small bulk sags the more is drawn.
+      const next_W = step < 2 ? most_W : stage_W + 0.5 * (most_W - stage_W)
       const moved = Math.abs(next_W - stage_W) / stage_W
       if (done && refined && moved < 1e-5) {
         if (left_A === 0) return null
