@@ -12,16 +12,20 @@ export const drawingStyle = `
 .schematic .junction { fill: var(--line); }
 .schematic .hit { fill: transparent; stroke: none; }
 .schematic .barrier { stroke: var(--barrier, #111); stroke-width: 1.6; stroke-dasharray: 9 6; }
-.schematic text { fill: var(--line); font-size: 12px; paint-order: stroke; stroke: var(--paper, #fff); stroke-width: 3px; stroke-linejoin: round; }
+.schematic text { fill: var(--line); font-size: 14px; paint-order: stroke; stroke: var(--paper, #fff); stroke-width: 3px; stroke-linejoin: round; }
 .schematic text.reference { font-weight: 650; }
 .schematic text.value { fill: var(--quiet); }
 .schematic text.reading, .schematic text.node { fill: var(--live, #111); font-variant-numeric: tabular-nums; }
-.schematic text.node { font-size: 13px; font-weight: 600; }
-.schematic text.pin { font-size: 12px; }
-.schematic text.mark { font-size: 9px; }
-.schematic text.side { font-size: 11px; fill: var(--quiet); letter-spacing: 0.04em; }
-.schematic text.flag { font-size: 11px; font-weight: 650; fill: var(--broken, #111); }
-.schematic text.test-point { font-size: 11px; }
+.schematic text.node { font-size: 14.5px; font-weight: 650; }
+.schematic text.pin { font-size: 13px; }
+.schematic text.mark { font-size: 11px; }
+.schematic text.side { font-size: 13px; fill: var(--quiet); letter-spacing: 0.04em; }
+.schematic text.flag { font-size: 12.5px; font-weight: 650; fill: var(--broken, #111); }
+.schematic text.test-point { font-size: 13px; font-weight: 650; }
+.schematic .probe { fill: var(--paper, #fff); stroke: var(--line); stroke-width: 1.6; }
+.schematic .title-block .frame { fill: none; stroke: var(--line); stroke-width: 1.4; }
+.schematic text.block-label { font-size: 14px; fill: var(--quiet); }
+.schematic text.block-value { font-size: 14px; font-weight: 600; }
 .schematic .part.is-broken .symbol, .schematic .part.is-broken .wire { stroke: var(--broken, #111); stroke-width: 2.6; }
 .schematic .part.is-near .symbol { stroke: var(--near, #111); }
 .section text { fill: var(--line); font-size: 17px; font-weight: 650; }

@@ -5,7 +5,7 @@ import type { Drawer } from '../../engine/parts/part.ts'
 import { schematic } from '../schematic/schematic.ts'
 import { drawingStyle } from '../style.ts'
 import { connectionParts, formerModel } from '../supply/former-model.ts'
-import { schematicModel } from '../supply/schematic-model.ts'
+import { printedSchematic } from '../supply/printed-schematic.ts'
 import { sectionModel } from '../supply/section-model.ts'
 import { el, type SvgNode, toMarkup } from '../svg/node.ts'
 import { windingConnections } from '../winding/connections.ts'
@@ -27,7 +27,7 @@ export function paperFigures({ evaluation, limits }: Assessment): Figures {
     'winding-connections': windingConnections(connectionParts(layout.sections)),
     'former-above': formerView(former, 'above'),
     'former-pins': formerView(former, 'pins'),
-    schematic: schematic(schematicModel(evaluation, limits)),
+    schematic: schematic(printedSchematic(evaluation, limits)),
   }
 }
 

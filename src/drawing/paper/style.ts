@@ -2,7 +2,7 @@
 export const paperStyle = `
 @page { margin: 8mm 10mm; }
 @page sheet-across { size: landscape; margin: 8mm 10mm; }
-.paper { --ink: #000; --ink-soft: #222; --paper: #fff; --live: #000; --broken: #000; --near: #000; --barrier: #000; box-sizing: border-box; color: #000; background: #fff; font: 9.6pt/1.28 var(--font-text, Arial, 'Liberation Sans', Helvetica, system-ui, sans-serif); max-width: 190mm; margin: 0 auto; overflow-wrap: anywhere; }
+.paper { --ink: #000; --ink-soft: #222; --paper: #fff; --live: #000; --broken: #000; --near: #000; --barrier: #000; --font-drawing: var(--font-text, Arial, 'Liberation Sans', Helvetica, system-ui, sans-serif); box-sizing: border-box; color: #000; background: #fff; font: 9.6pt/1.28 var(--font-text, Arial, 'Liberation Sans', Helvetica, system-ui, sans-serif); max-width: 190mm; margin: 0 auto; overflow-wrap: anywhere; }
 .paper + .paper { break-before: page; }
 .paper *, .paper *::before { box-sizing: border-box; }
 .paper > header { display: flex; align-items: baseline; column-gap: 4mm; border-bottom: 1.2pt solid #000; padding-bottom: 0.6mm; margin-bottom: 1.4mm; flex-wrap: wrap; }

@@ -64,6 +64,16 @@ export interface NodeReadings {
   readonly output?: string
 }
 
+/** Nodes that can be probed. */
+export type TestNode = Exclude<keyof NodeReadings, 'input'> | 'primaryCommon' | 'outputCommon'
+
+/** A point to probe at power-up: its name on the drawing, its node, and what it is. */
+export interface TestPoint {
+  readonly name: string
+  readonly node: TestNode
+  readonly what: string
+}
+
 /** Data of a schematic: which spots are filled and with what; an absent series part is wired through. */
 export interface SchematicModel {
   readonly title: string
@@ -74,9 +84,7 @@ export interface SchematicModel {
   readonly turns: { readonly primary: string; readonly secondary: string; readonly bias: string }
   readonly senseAfterChoke: boolean
   readonly ledFeedAfterChoke: boolean
-  /** Test points of the power-up plan: name and node. */
-  readonly testPoints?: readonly {
-    readonly name: string
-    readonly node: keyof NodeReadings | 'primaryCommon' | 'outputCommon'
-  }[]
+  readonly testPoints?: readonly TestPoint[]
+  /** Lines of the block in the corner of a printed sheet: label and value. */
+  readonly titleBlock?: readonly (readonly [label: string, value: string])[]
 }

@@ -8,8 +8,8 @@ import {
   switcherBlock,
   transformerBlock,
 } from './blocks.ts'
-import { column, rail, type Seat, seats, sheet } from './layout.ts'
-import { type SchematicItem, type SchematicModel, type Spot, spots } from './model.ts'
+import { column, rail, seats, sheet } from './layout.ts'
+import { type SchematicModel, type Spot, spots, type TestNode } from './model.ts'
 import {
   avalanche,
   capacitor,
@@ -23,12 +23,14 @@ import {
   resistor,
   terminal,
 } from './symbols.ts'
+import { titleBlock } from './title-block.ts'
 import { feedbackWiring, inputWiring, outputWiring, primaryWiring } from './wiring.ts'
+import { partWords } from './words.ts'
 
 const symbolAt: Record<Spot, () => SvgNode> = {
   fuse,
   ntc: () => dependentResistor('−t°'),
-  varistor: () => dependentResistor('U'),
+  varistor: () => dependentResistor('U', 1),
   xCapacitor: capacitor,
   bleed: resistor,
   commonModeChoke: commonModeBlock,
@@ -66,17 +68,6 @@ const symbolAt: Record<Spot, () => SvgNode> = {
   yCapacitor: capacitor,
 }
 
-const words = (seat: Seat, item: SchematicItem): SvgNode => {
-  const x = seat.centre[0] + seat.words[0]
-  const y = seat.centre[1] + seat.words[1]
-  const lines: SvgNode[] = [
-    label([x, y], item.reference, 'reference', seat.anchor),
-    label([x, y + 14], item.value, 'value', seat.anchor),
-  ]
-  if (item.reading) lines.push(label([x, y + 28], item.reading, 'reading', seat.anchor))
-  return group({}, ...lines)
-}
-
 /** Area in which a part answers to pointer and focus. */
 const hitArea = (spot: Spot): SvgNode => {
   const { centre, quarterTurns } = seats[spot]
@@ -106,47 +97,41 @@ function partNode(model: SchematicModel, spot: Spot, symbol: SvgNode): SvgNode |
     { class: `part is-${standing}`, 'data-spot': spot, role: 'button', tabindex: 0, 'aria-label': spoken },
     hitArea(spot),
     spot === 'transformer' ? transformerBlock(model) : placed(symbol, seat.centre, seat.quarterTurns),
-    words(seat, item),
-    standing === 'holds'
-      ? null
-      : label(
-          [seat.centre[0] + seat.words[0], seat.centre[1] + seat.words[1] - 14],
-          standing === 'broken' ? '▲ over limit' : '△ close',
-          'flag',
-          seat.anchor,
-        ),
+    partWords(seat, item),
   )
 }
 
-const nodePoint: Record<
-  'input' | 'bulk' | 'drain' | 'bias' | 'output' | 'primaryCommon' | 'outputCommon',
-  Point
-> = {
-  input: [column.terminal - 12, 84],
-  bulk: [612, rail.primaryTop - 8],
-  drain: [745, rail.drain + 22],
-  bias: [800, rail.bias - 8],
-  output: [column.output - 30, rail.outputTop - 14],
-  primaryCommon: [612, rail.primaryCommon + 30],
-  outputCommon: [column.output - 60, rail.outputCommon + 18],
+/** Where the reading of each node is written. */
+const readingAt: Record<keyof SchematicModel['nodes'], { at: Point; anchor: 'start' | 'middle' | 'end' }> = {
+  input: { at: [column.terminal - 12, 62], anchor: 'start' },
+  bulk: { at: [612, rail.primaryTop - 9], anchor: 'start' },
+  drain: { at: [748, rail.drain + 20], anchor: 'start' },
+  bias: { at: [802, rail.bias - 11], anchor: 'end' },
+  output: { at: [column.output + 10, rail.outputTop - 16], anchor: 'end' },
+}
+
+/** Where each node is probed: a ring on its wire, and its name from there. */
+const probeAt: Record<TestNode, { at: Point; words: Point; anchor: 'start' | 'end' }> = {
+  primaryCommon: { at: [612, rail.primaryCommon], words: [0, 22], anchor: 'start' },
+  bulk: { at: [850, rail.primaryTop], words: [-12, 22], anchor: 'start' },
+  drain: { at: [836, rail.drain], words: [0, -10], anchor: 'start' },
+  bias: { at: [812, rail.bias], words: [-10, 5], anchor: 'end' },
+  output: { at: [1475, rail.outputTop], words: [8, 20], anchor: 'end' },
+  outputCommon: { at: [1480, rail.outputCommon], words: [-12, 22], anchor: 'start' },
 }
 
 /** The whole flyback circuit as one drawing: symbols, references, values, live readings, barrier and test points. */
 export function schematic(model: SchematicModel): SvgNode {
-  const live = (['input', 'bulk', 'drain', 'bias', 'output'] as const).map((node) => {
-    const reading = model.nodes[node]
-    return reading
-      ? label(
-          nodePoint[node],
-          reading,
-          'node',
-          node === 'output' ? 'middle' : node === 'bias' ? 'end' : 'start',
-        )
-      : null
+  const live = Object.entries(readingAt).map(([node, { at, anchor }]) => {
+    const reading = model.nodes[node as keyof SchematicModel['nodes']]
+    return reading ? label(at, reading, 'node', anchor) : null
   })
-  const points = (model.testPoints ?? []).map(({ name, node }) => {
-    const [x, y] = nodePoint[node]
-    return label([x, y - 14], `◎ ${name}`, 'test-point')
+  const points = (model.testPoints ?? []).flatMap(({ name, node }) => {
+    const { at, words, anchor } = probeAt[node]
+    return [
+      el('circle', { class: 'probe', cx: at[0], cy: at[1], r: 5.5 }),
+      label([at[0] + words[0], at[1] + words[1]], name, 'test-point', anchor),
+    ]
   })
   const inputNames = model.source === 'mains' ? ['L', 'N'] : ['+', '−']
   return el(
@@ -159,7 +144,7 @@ export function schematic(model: SchematicModel): SvgNode {
       xmlns: 'http://www.w3.org/2000/svg',
     },
     el('title', {}, model.title),
-    el('line', { class: 'barrier', x1: column.barrier, y1: 0, x2: column.barrier, y2: sheet.height - 14 }),
+    el('line', { class: 'barrier', x1: column.barrier, y1: -30, x2: column.barrier, y2: sheet.height - 14 }),
     label([column.barrier - 10, sheet.height - 8], 'primary: live', 'side', 'end'),
     label([column.barrier + 10, sheet.height - 8], 'secondary: isolated', 'side'),
     group(
@@ -180,5 +165,6 @@ export function schematic(model: SchematicModel): SvgNode {
     ...spots.map((spot) => partNode(model, spot, symbolAt[spot]())),
     ...live,
     ...points,
+    model.titleBlock ? titleBlock(model.titleBlock, model.testPoints ?? []) : null,
   )
 }

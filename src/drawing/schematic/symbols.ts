@@ -20,9 +20,20 @@ export const resistor = (): SvgNode =>
 
 export const fuse = (): SvgNode => group({}, wire([-reach, 0], [reach, 0]), shape('M-16-6H16V6H-16Z'))
 
-/** Resistor with the diagonal of a part that depends on temperature or voltage. */
-export const dependentResistor = (sign: string): SvgNode =>
-  group({}, resistor(), shape('M-18 13H-11L11-13'), el('text', { class: 'mark', x: -24, y: -9 }, sign))
+/** Resistor with the diagonal of a part that depends on temperature or voltage; its sign stays upright when turned. */
+export const dependentResistor = (sign: string, quarterTurns: 0 | 1 = 0): SvgNode =>
+  group(
+    {},
+    resistor(),
+    shape('M-18 13H-11L11-13'),
+    el(
+      'text',
+      quarterTurns === 0
+        ? { class: 'mark', x: -28, y: -9 }
+        : { class: 'mark', x: -26, y: 20, transform: 'rotate(-90 -22 16)' },
+      sign,
+    ),
+  )
 
 export const capacitor = (): SvgNode =>
   group({}, wire([-reach, 0], [-4, 0]), wire([4, 0], [reach, 0]), line(-4, -13, -4, 13), line(4, -13, 4, 13))
@@ -42,14 +53,6 @@ export const polarised = (): SvgNode =>
 /** Diode whose anode is the lead at -reach. */
 export const diode = (): SvgNode =>
   group({}, wire([-reach, 0], [reach, 0]), shape('M-9-9L9 0L-9 9Z', true), line(9, -10, 9, 10))
-
-export const schottky = (): SvgNode =>
-  group(
-    {},
-    wire([-reach, 0], [reach, 0]),
-    shape('M-9-9L9 0L-9 9Z', true),
-    el('path', { class: 'symbol', d: 'M4-7V-10H9V10H14V7', fill: 'none' }),
-  )
 
 /** Avalanche device whose anode is the lead at -reach. */
 export const avalanche = (): SvgNode =>
@@ -79,14 +82,3 @@ export const choke = (): SvgNode =>
   group({}, wire([-reach, 0], [-28, 0]), coil(), wire([28, 0], [reach, 0]), line(-26, -11, 26, -11))
 
 export const terminal = (): SvgNode => el('circle', { class: 'symbol terminal', cx: 0, cy: 0, r: 4.5 })
-
-/** Reference common of the primary side: a bare line. */
-export const primaryCommon = (): SvgNode => group({}, wire([0, 0], [0, 8]), line(-10, 8, 10, 8))
-
-/** Bridge rectifier: diamond with a diode inside; corners 34 from the centre: left and right AC, top plus, bottom minus. */
-export const bridge = (): SvgNode =>
-  group(
-    {},
-    shape('M0-34L34 0L0 34L-34 0Z'),
-    group({ transform: 'rotate(-90)' }, shape('M-9-9L9 0L-9 9Z', true), line(9, -10, 9, 10)),
-  )

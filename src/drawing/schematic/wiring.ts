@@ -41,13 +41,13 @@ export function inputWiring(model: SchematicModel): SvgNode[] {
   const nodes = seriesRun(
     rail.line,
     column.terminal + 4,
-    has('commonModeChoke') ? 452 : column.bridgeLeft,
+    has('commonModeChoke') ? 454 : column.bridgeLeft,
     ['fuse', 'ntc'],
     has,
   )
   const choke = has('commonModeChoke')
-  nodes.push(wire([column.terminal + 4, rail.neutral], [choke ? 452 : column.bridgeLeft, rail.neutral]))
-  if (choke) for (const y of [rail.line, rail.neutral]) nodes.push(wire([508, y], [column.bridgeLeft, y]))
+  nodes.push(wire([column.terminal + 4, rail.neutral], [choke ? 454 : column.bridgeLeft, rail.neutral]))
+  if (choke) for (const y of [rail.line, rail.neutral]) nodes.push(wire([510, y], [column.bridgeLeft, y]))
   for (const spot of ['varistor', 'xCapacitor', 'bleed'] as const)
     if (has(spot)) nodes.push(...shunt(spot, rail.line, rail.neutral))
   const exit = has('bridge') ? column.bridgeRight : column.bridgeLeft
@@ -79,12 +79,12 @@ export function primaryWiring(model: SchematicModel): SvgNode[] {
       [column.winding, 188],
       [column.winding, rail.drain],
       [column.clamp, rail.drain],
-      [column.clamp, 300],
+      [column.clamp, 285],
     ]),
     ...run([
       [604, rail.primaryCommon],
       [column.clamp, rail.primaryCommon],
-      [column.clamp, 400],
+      [column.clamp, 385],
     ]),
     ...shunt('bulkCapacitor', rail.primaryTop, rail.primaryCommon),
     junction([column.clamp, rail.drain]),
@@ -102,8 +102,8 @@ export function primaryWiring(model: SchematicModel): SvgNode[] {
       ...shunt('clampCapacitor', rail.primaryTop, 160, 'top'),
       ...run(
         [
-          [708, 160],
-          [762, 160],
+          [704, 160],
+          [766, 160],
         ],
         [[column.clamp, 160]],
       ),
@@ -140,12 +140,12 @@ export function primaryWiring(model: SchematicModel): SvgNode[] {
     ...run([
       [868, 595],
       [column.control, 595],
-      [column.control, 350],
-      [680, 350],
+      [column.control, 335],
+      [680, 335],
     ]),
     ...run(
       [
-        [column.control, 650],
+        [column.control, 652],
         [column.control, rail.primaryCommon],
       ],
       [[column.control, rail.primaryCommon]],
@@ -206,8 +206,8 @@ export function outputWiring(model: SchematicModel): SvgNode[] {
 export function feedbackWiring(model: SchematicModel): SvgNode[] {
   const has = (spot: Spot) => model.items[spot] !== undefined
   const after = has('choke')
-  const ledTap = after && model.ledFeedAfterChoke ? 1385 : 1100
-  const senseTap = after && model.senseAfterChoke ? 1400 : 1108
+  const ledTap = after && model.ledFeedAfterChoke ? column.ledTap : 1100
+  const senseTap = after && model.senseAfterChoke ? column.senseTap : 1111
   const x = column.ledFeed
   const cathode = 625
   const sense = 560
@@ -272,15 +272,14 @@ export function feedbackWiring(model: SchematicModel): SvgNode[] {
     ...run(
       [
         [column.divider, rail.feedbackCommon],
-        [1425, rail.feedbackCommon],
-        [1425, rail.outputCommon],
+        [column.commonReturn, rail.feedbackCommon],
+        [column.commonReturn, rail.outputCommon],
       ],
-      [[1425, rail.outputCommon]],
+      [[column.commonReturn, rail.outputCommon]],
     ),
     ...run(
       [
         [1120, cathode],
-        [1120, 540],
         [1120, 540],
       ],
       [[1120, cathode]],
@@ -316,31 +315,31 @@ export function feedbackWiring(model: SchematicModel): SvgNode[] {
       ...run(
         [
           [x, 510],
-          [1035, 510],
-          [1035, 535],
+          [1045, 510],
+          [1045, 535],
         ],
         [[x, 510]],
       ),
       ...run(
         [
-          [1035, 595],
-          [1035, cathode],
+          [1045, 595],
+          [1045, cathode],
         ],
-        [[1035, cathode]],
+        [[1045, cathode]],
       ),
     )
   if (has('softFinishCapacitor'))
     nodes.push(
       ...run(
         [
-          [1010, cathode],
-          [1010, 627],
+          [1020, cathode],
+          [1020, 627],
         ],
-        [[1010, cathode]],
+        [[1020, cathode]],
       ),
       ...run([
-        [1010, 687],
-        [1010, rail.feedbackCommon],
+        [1020, 687],
+        [1020, rail.feedbackCommon],
         [1168, rail.feedbackCommon],
       ]),
     )
@@ -357,10 +356,10 @@ export function feedbackWiring(model: SchematicModel): SvgNode[] {
       ...run(
         [
           [955, 725],
-          [1160, 725],
-          [1160, rail.feedbackCommon],
+          [1168, 725],
+          [1168, rail.feedbackCommon],
         ],
-        [[1160, rail.feedbackCommon]],
+        [[1168, rail.feedbackCommon]],
       ),
     )
   return nodes

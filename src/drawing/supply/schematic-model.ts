@@ -65,7 +65,7 @@ function computedValues(evaluation: Evaluation): Partial<Record<Spot, string>> {
     ...(feedback.softFinishCapacitor_F > 0 && {
       softFinishCapacitor: farads(feedback.softFinishCapacitor_F),
     }),
-    controlCapacitor: 'as the chip asks',
+    controlCapacitor: 'as chip asks',
   }
 }
 
@@ -131,6 +131,7 @@ export function schematicModel(evaluation: Evaluation, limits: readonly Limit[])
     const part = parts[place]
     if (part) values[place] = shortValue(part)
   }
+  if (parts.indicator) values.indicator = `LED ${formatQuantity(parts.indicator.drop_V, 'V')}`
   const counts = design.supply.build
   const times = (spot: Spot, count: number) => {
     if (count > 1 && values[spot]) values[spot] = `${count} × ${values[spot]}`

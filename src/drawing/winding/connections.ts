@@ -20,7 +20,7 @@ export interface ConnectionPart {
 
 /** Half the length of a coil, and the step from one coil to the next below it. */
 const half = 18
-const step = 62
+const step = 68
 const left = 166
 const right = 264
 const lead = 42

@@ -63,7 +63,7 @@ function pinNode(model: FormerModel, pin: number, x: number, upper: boolean): Sv
     label([x, y + 5], String(pin), 'pin-number', 'middle'),
     ...away.map((line, index) => {
       const isNet = upper ? index < lines.length - ends.length : index >= ends.length
-      const at = upper ? y - 18 - 15 * (away.length - 1 - index) : y + 28 + 15 * index
+      const at = upper ? y - 18 - 16 * (away.length - 1 - index) : y + 28 + 16 * index
       return label([x, at], line, isNet ? 'pin-net' : 'pin-use', 'middle')
     }),
   )
@@ -75,7 +75,7 @@ const room = (model: FormerModel, row: readonly number[]): number => {
     const uses = model.pins.filter((use) => use.pin === pin)
     return uses.length === 0 ? 0 : uses.length + Math.max(1, uses.filter((use) => use.goesTo).length)
   })
-  return 20 + 15 * Math.max(...lines)
+  return 22 + 16 * Math.max(...lines)
 }
 
 /** Arrow round the post in the sense of winding. */

@@ -39,8 +39,8 @@ const line = 22
 const coreSide = 22
 const coreBelow = 26
 const coreAbove = 12
-const numberRoom = 34
-const wordRoom = 216
+const numberRoom = 40
+const wordRoom = 258
 
 /** Heights pushed apart so that no two words overlap, kept in order from below, centred on where they belong. */
 export function spread(wanted: readonly number[], least: number): number[] {

@@ -78,3 +78,15 @@ export function fightingParts(sections: readonly WoundSection[]): string[] {
     return section.direction === first.direction ? [] : [names[index]!]
   })
 }
+
+/** Pins on which two different nets, or a joint and a net, would meet: a short by plan. Empty where all is well. */
+export function crowdedPins(
+  sections: readonly WoundSection[],
+): { readonly pin: number; readonly nets: readonly string[] }[] {
+  const found = new Map<number, Set<string>>()
+  for (const use of pinUses(sections)) {
+    const net = use.goesTo || `joint of ${use.part.replace(/\d+$/, '')}`
+    found.set(use.pin, (found.get(use.pin) ?? new Set()).add(net))
+  }
+  return [...found].filter(([, nets]) => nets.size > 1).map(([pin, nets]) => ({ pin, nets: [...nets] }))
+}

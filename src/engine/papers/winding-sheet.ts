@@ -4,6 +4,7 @@ import type { Evaluation } from '../supply/evaluation.ts'
 import { coreFittingStep, gapWords } from './core-fitting.ts'
 import type { Block, Paper } from './document.ts'
 import { foot, subtitle } from './heading.ts'
+import { crowdedPins } from './pins.ts'
 import { testCard } from './test-card.ts'
 import { windingStepBlock } from './winding-step-block.ts'
 
@@ -56,6 +57,14 @@ function rules(evaluation: Evaluation): string[] {
   ].filter((rule) => rule !== '')
 }
 
+/** Pins that this plan gives to two nets at once: do not wind before it is changed. */
+function crowding(evaluation: Evaluation): Block[] {
+  return crowdedPins(evaluation.design.transformer.coil.layout.sections).map(({ pin, nets }) => ({
+    kind: 'caution',
+    text: `PIN ${pin} IS GIVEN TWICE, to ${nets.join(' and to ')}: a short. Change the pins in the build before you wind.`,
+  }))
+}
+
 /** What lies between the sides, and what no reading here proves. */
 function barrierWords(evaluation: Evaluation): string {
   const pairs = insulationBetween(evaluation.design.transformer.coil.layout).filter(
@@ -77,6 +86,7 @@ export function windingSheet(evaluation: Evaluation): Paper {
     blocks: [
       { kind: 'blanks', labels: ['Coil no.', 'Wound by', 'Date', 'Changes to this sheet'] },
       facts(evaluation),
+      ...crowding(evaluation),
       {
         kind: 'columns',
         widths: [11, 9],

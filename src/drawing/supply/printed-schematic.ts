@@ -1,0 +1,40 @@
+import type { Limit } from '../../engine/limits/limit.ts'
+import { inputWords } from '../../engine/papers/heading.ts'
+import { formatQuantity } from '../../engine/quantity/index.ts'
+import type { Evaluation } from '../../engine/supply/evaluation.ts'
+import type { SchematicItem, SchematicModel, Spot, TestPoint } from '../schematic/model.ts'
+import { schematicModel } from './schematic-model.ts'
+
+/** Points to probe at the first power-up. Primary points are referred to TP1, secondary points to TP5. */
+export const testPoints: readonly TestPoint[] = [
+  { name: 'TP1', node: 'primaryCommon', what: 'bulk −: LIVE reference of TP2 to TP4' },
+  { name: 'TP2', node: 'bulk', what: 'bulk +, stays charged after unplugging' },
+  { name: 'TP3', node: 'drain', what: 'drain: isolated high-voltage probe alone' },
+  { name: 'TP4', node: 'bias', what: 'bias supply' },
+  { name: 'TP5', node: 'outputCommon', what: 'output −: reference of TP6' },
+  { name: 'TP6', node: 'output', what: 'output +' },
+]
+
+/** The schematic as it is printed: values and ratings, probing points and title block; no readings of parts. */
+export function printedSchematic(evaluation: Evaluation, limits: readonly Limit[]): SchematicModel {
+  const live = schematicModel(evaluation, limits)
+  const { supply, need, parts } = evaluation.design
+  const items: Partial<Record<Spot, SchematicItem>> = {}
+  for (const [spot, { reference, value }] of Object.entries(live.items) as [Spot, SchematicItem][])
+    items[spot] = { reference, value }
+  return {
+    ...live,
+    items,
+    testPoints,
+    titleBlock: [
+      ['Supply', supply.name],
+      ['Revision', supply.revision],
+      ['Input', inputWords(evaluation)],
+      ['Output', `${formatQuantity(need.output_V, 'V')}  ${formatQuantity(need.output_A, 'A')}`],
+      [
+        'Barrier',
+        `dashed; only ${parts.yCapacitor ? 'T1, U2 and C12' : 'T1 and U2'} cross it. Dots: ends that swing together.`,
+      ],
+    ],
+  }
+}

@@ -1,0 +1,99 @@
+import { type BarrierWalk, type InsulationBasis, walkBarrier } from '../insulation/index.ts'
+import { insulationBetween } from '../magnetics/stack/index.ts'
+import type { Wire } from '../parts/part.ts'
+import type { Design } from '../supply/design.ts'
+
+/** Wall of usual sleeving. Common practice, no source. */
+const sleeveWall_m = 0.41e-3
+
+/** What the distances are counted from: the working voltages that the limits use. */
+export function insulationBasis({ need }: Pick<Design, 'need'>): InsulationBasis {
+  const mains_Vrms =
+    need.source.kind === 'mains' ? need.source.maximum_Vrms : need.source.maximum_V / Math.SQRT2
+  const low = mains_Vrms <= 150
+  return {
+    mains_Vrms,
+    overvoltage: 'II',
+    pollutionDegree: need.pollutionDegree,
+    materialGroup: 'III',
+    altitude_m: need.altitude_m,
+    grade: need.insulation,
+    working_Vrms: low ? 150 : 250,
+    working_Vpeak: low ? 270 : 450,
+  }
+}
+
+const gradeOf = (wire: Wire): 'basic' | 'reinforced' | null =>
+  wire.construction === 'triple-insulated' ? wire.insulation : null
+
+/** The wire's own grade where one side is insulated: the secondary, else every winding of the primary side. */
+function wireGrade({ parts }: Design): 'basic' | 'reinforced' | null {
+  const secondary = gradeOf(parts.secondaryWire)
+  if (secondary) return secondary
+  const primary = gradeOf(parts.primaryWire)
+  const bias = gradeOf(parts.biasWire)
+  if (!primary || !bias) return null
+  return primary === 'reinforced' && bias === 'reinforced' ? 'reinforced' : 'basic'
+}
+
+/** Class of the capacitor across the barrier; one with an X class or none counts as unrated. */
+function yClass({ parts }: Design): 'Y1' | 'Y2' | 'unrated' | null {
+  if (!parts.yCapacitor) return null
+  const { safetyClass } = parts.yCapacitor
+  return safetyClass === 'Y1' || safetyClass === 'Y2' ? safetyClass : 'unrated'
+}
+
+/** Whether no pin row holds both sides. */
+function rowsSeparate({ parts, transformer }: Design): boolean {
+  const sides = new Map<number, boolean>()
+  for (const item of transformer.stack) {
+    if (item.kind === 'tape') continue
+    const secondary = item.kind === 'winding' && item.winding === 'secondary'
+    const pins = item.kind === 'winding' ? [item.startPin, item.finishPin] : [item.pin]
+    for (const pin of pins) {
+      const row = pin <= parts.former.rowOne ? 1 : 2
+      if ((sides.get(row) ?? secondary) !== secondary) return false
+      sides.set(row, secondary)
+    }
+  }
+  return true
+}
+
+/**
+ * The barrier of a design, link by link. Sleeving is taken as the winding sheet asks for it; the board is not part of
+ * the design and stays to be measured. A guide, never a judgement.
+ */
+export function barrierOf(design: Design): BarrierWalk {
+  const { parts, transformer, supply } = design
+  const { insulation } = supply.build.transformer
+  const pairs = insulationBetween(transformer.coil.layout).filter(
+    (pair) => (pair.from === 'secondary') !== (pair.to === 'secondary'),
+  )
+  const toCore_m = transformer.margin_m + parts.former.flange_m
+  const grade = wireGrade(design)
+  const walk = walkBarrier(
+    {
+      insulation,
+      wireGrade: grade,
+      margin_m: transformer.margin_m,
+      tapeLayers: Math.min(...pairs.map((pair) => pair.tapeLayers)),
+      tapeStrength_V: parts.tape.strength_V,
+      sleeving: true,
+      sleeveWall_m,
+      pinRowDistance_m: parts.former.rowDistance_m,
+      rowsSeparate: rowsSeparate(design),
+      primaryToCore_m: toCore_m,
+      coreToSecondary_m: toCore_m,
+      boardCreepage_m: null,
+      boardSlot_m: null,
+      optocouplerCreepage_m: parts.optocoupler.creepage_m,
+      optocouplerIsolation_Vrms: parts.optocoupler.isolation_Vrms,
+      yCapacitorClass: yClass(design),
+    },
+    insulationBasis(design),
+  )
+  if (insulation === 'margins' || grade === null) return walk
+  // Insulated wire keeps its winding from the core by itself: the path over the core is not what insulates.
+  const links = walk.links.filter((link) => link.link !== 'core path')
+  return { ...walk, links, short: walk.short.filter((link) => link !== 'core path') }
+}
