@@ -80,6 +80,4 @@ export const once = (rule: Common & Pick<FixedRule, 'reading' | 'rating'>): Fixe
 export const steady = (c: Condition): boolean => c.kind === 'steady'
 export const fullLoad = (c: Condition): boolean => c.load === 1
 export const anywhere = always
-/** Where the current limit acts. */
-export const atLimit = (c: Condition): boolean => c.kind !== 'steady'
 export const whileOutputUp = (c: Condition): boolean => c.kind !== 'short'

@@ -1,76 +1,10 @@
 import { fitSteinmetz, sineLoss } from '../magnetics/material/index.ts'
 import { conductorSize_m, copperArea_m2, copperSkinDepth_m } from '../magnetics/wire/index.ts'
-import type { Capacitor, Core, Drawer, Former, Material, PartKind, Switcher, Wire } from '../parts/part.ts'
+import type { Capacitor, Core, Drawer, Former, Material, Switcher, Wire } from '../parts/part.ts'
 import type { Places } from '../supply/build.ts'
 import type { Need } from '../supply/need.ts'
-import type { Problem } from '../supply/result.ts'
 import { cheapest, cheapestOrNearest, held } from './pick.ts'
-
-/** Kinds without which there is no supply. */
-const needed: readonly (readonly [PartKind, string])[] = [
-  ['switcher', 'a switcher chip'],
-  ['core', 'a ferrite core'],
-  ['material', 'a ferrite material'],
-  ['former', 'a former for a core'],
-  ['wire', 'winding wire'],
-  ['tape', 'tape'],
-  ['diode', 'diodes'],
-  ['capacitor', 'capacitors'],
-  ['optocoupler', 'an optocoupler'],
-  ['reference', 'a shunt reference'],
-]
-
-/** What a drawer lacks before any supply can be built from it. */
-export function missingKinds(drawer: Drawer): Problem[] {
-  const problems: Problem[] = needed.flatMap(([kind, what]) =>
-    held(drawer, kind).length > 0
-      ? []
-      : [{ path: `drawer.${kind}`, message: `the drawer holds no ${what.replace(/^an? /, '')}` }],
-  )
-  const cores = held(drawer, 'core')
-  const formers = held(drawer, 'former')
-  if (
-    cores.length > 0 &&
-    formers.length > 0 &&
-    !formers.some((f) => cores.some((c) => f.fits.includes(c.size)))
-  )
-    problems.push({ path: 'drawer.former', message: 'no former of the drawer fits one of its cores' })
-  return problems
-}
-
-/** Highest and lowest voltages and currents that parts are sized by. */
-export interface Sizing {
-  readonly crest_V: number
-  readonly input_Arms: number
-  readonly power_W: number
-  readonly reflected_V: number
-  readonly rectifierReverse_V: number
-  readonly outputMaximum_V: number
-  readonly mains: boolean
-  readonly wide: boolean
-}
-
-/** Sizes by rule of the trade what parts must stand. */
-export function sizing(need: Need): Sizing {
-  const s = need.source
-  const mains = s.kind === 'mains'
-  const crest_V = mains ? s.maximum_Vrms * Math.SQRT2 : s.maximum_V
-  const least_V = mains ? s.minimum_Vrms : s.minimum_V
-  const power_W = need.output_V * need.output_A
-  const wide = least_V < (mains ? 180 : 200)
-  const reflected_V = crest_V < 230 ? 60 : wide ? 100 : 120
-  const turnsRatio = reflected_V / (need.output_V + 0.7)
-  return {
-    crest_V,
-    input_Arms: power_W / 0.8 / least_V / (mains ? 0.58 : 1),
-    power_W,
-    reflected_V,
-    rectifierReverse_V: 1.28 * (need.trimHigh_V + crest_V / turnsRatio),
-    outputMaximum_V: need.trimHigh_V,
-    mains,
-    wide,
-  }
-}
+import { type Sizing, sizing } from './sizing.ts'
 
 /** Chooses a part for every place by rule, from what the drawer holds. */
 export function firstPlaces(

@@ -7,8 +7,9 @@ import type { Need } from '../supply/need.ts'
 import { type Problem, type Result, succeed } from '../supply/result.ts'
 import type { Supply } from '../supply/supply.ts'
 import { firstBuild } from './first-build.ts'
-import { firstPlaces, missingKinds } from './first-places.ts'
+import { firstPlaces } from './first-places.ts'
 import { beyondMending, repair } from './mend.ts'
+import { missingKinds } from './missing.ts'
 import { held } from './pick.ts'
 
 export interface ProposeOptions {

@@ -84,7 +84,7 @@ export const transformerBuild = z.strictObject({
   stack: chosen(z.array(stackItem).min(1).max(60)),
 })
 
-export const clampBuild = z.strictObject({
+const clampBuild = z.strictObject({
   style: z.enum(['resistor-capacitor', 'avalanche']),
   /** Clamp voltage above the bulk voltage; sizes the resistor when that is left to choose. */
   voltage_V: chosen(z.number().min(20).max(600)),
@@ -92,7 +92,7 @@ export const clampBuild = z.strictObject({
   capacitor_F: chosen(positive(1e-5)),
 })
 
-export const feedbackBuild = z.strictObject({
+const feedbackBuild = z.strictObject({
   dividerTop_ohm: chosen(positive(1e7)),
   dividerBottom_ohm: chosen(positive(1e7)),
   ledResistor_ohm: chosen(positive(1e6)),
@@ -126,6 +126,4 @@ export type Places = z.infer<typeof places>
 export type Place = keyof Places
 export type StackItem = z.infer<typeof stackItem>
 export type TransformerBuild = z.infer<typeof transformerBuild>
-export type ClampBuild = z.infer<typeof clampBuild>
-export type FeedbackBuild = z.infer<typeof feedbackBuild>
 export type Build = z.infer<typeof build>

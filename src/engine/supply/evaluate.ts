@@ -6,9 +6,7 @@ export {
   type Evaluation,
   greatest,
   least,
-  type Mode,
   modeInWords,
-  type NotRunning,
   type Running,
 } from './evaluation.ts'
 export { resolve } from './resolve/resolve.ts'

@@ -2,7 +2,7 @@ import { z } from 'zod'
 import { nonNegative, positive, text } from '../parts/fields.ts'
 
 /** What the supply is plugged into. */
-export const source = z.discriminatedUnion('kind', [
+const source = z.discriminatedUnion('kind', [
   z.strictObject({
     kind: z.literal('mains'),
     minimum_Vrms: z.number().min(80).max(300),

@@ -260,7 +260,8 @@ describe('another output from the same windings', () => {
   test('15 V: reflected 123 V, rectifier 63 V, bias rises with it', () => {
     const a = at_V(15)
     within(read(a, 'reflectedVoltage_V'), 123, 0.015)
-    within(read(a, 'rectifierReverse_V', 'maximum-100'), 63, 0.015)
+    // By hand from 375 V: no drop in bridge and thermistor.
+    within(read(a, 'rectifierReverse_V', 'maximum-100'), 63, 0.02)
     // 9 bias turns give 13.4 V at 12 V, so 16.8 V here.
     within(read(a, 'bias_V') / read(plan, 'bias_V'), 17.5 / 14, 0.01)
   })
