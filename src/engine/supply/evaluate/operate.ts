@@ -6,7 +6,7 @@ import type { Spread } from '../../quantity/spread.ts'
 import type { Condition } from '../condition.ts'
 import { atPower, type InputSide, inputSide } from './input-side.ts'
 import type { Plant } from './plant.ts'
-import { onResistance_ohm, type StageLosses, stageLosses } from './stage-losses.ts'
+import { type Heat, onResistance_ohm, type StageLosses, stageLosses } from './stage-losses.ts'
 
 /** One condition solved: power, voltage, current and heat agree with each other. */
 export interface Operation {
@@ -31,6 +31,29 @@ export interface Operation {
 
 const byCorner = (s: Spread, corner: Condition['corner']): number =>
   corner === 'typical' ? s.typical : corner === 'power' ? s.minimum : s.maximum
+
+interface Temperatures extends Heat {
+  /** Air inside the case. */
+  readonly inside_C: number
+}
+
+/** Hotter than this nothing works any more; held there so that a hopeless design still settles. */
+const hottest_C = 400
+
+/** Temperatures that losses lead to. */
+function heatOf(p: Plant, l: StageLosses, input: InputSide): Temperatures {
+  const all_W = l.total_W + p.standing_W + input.bridge_W + input.thermistor_W + input.fuse_W
+  const inside_C = p.ambient_C + insideRise(p.cooling, Math.min(all_W, 500), p.caseSurface_m2)
+  const factor = surfaceFactor[p.cooling]
+  const switch_W = l.switchConduction_W + l.switchTransition_W + l.switchCapacitive_W + l.control_W
+  const transformer_W = l.core_W + l.primaryCopper_W + l.secondaryCopper_W + l.biasCopper_W
+  const rise_K = surfaceRise(Math.min(transformer_W, 1e3), p.transformerSurface_m2)
+  return {
+    inside_C,
+    junction_C: Math.min(hottest_C, inside_C + switch_W * p.switchHeat_K_per_W * factor),
+    transformer_C: Math.min(hottest_C, inside_C + rise_K * factor),
+  }
+}
 
 const mostSteps = 60
 /** Losses beyond this are no working point of a small supply. */
@@ -59,14 +82,15 @@ export function operate(
   const f = p.frequency_Hz.typical
   const capacitance_F = c.corner === 'power' ? p.bulk_F.minimum : p.bulk_F.typical
   const overload = c.load === null
-  const hotFactor = surfaceFactor[p.cooling]
 
   let output_A = p.output_A * (c.load ?? 1.2)
   let stage_W = guess_W ?? (p.output_V * output_A + p.standing_W) * 1.25 + 0.3
   let input = near
-  let junction_C = p.ambient_C + 30
-  let transformer_C = p.ambient_C + 30
-  let inside_C = p.ambient_C
+  let heat: Temperatures = {
+    inside_C: p.ambient_C,
+    junction_C: p.ambient_C + 30,
+    transformer_C: p.ambient_C + 30,
+  }
   let drop_V = 1
   let rectifier_V = p.rectifierDrop_V
   let known: StageLosses | null = null
@@ -88,6 +112,7 @@ export function operate(
       if (input === null) return null
     }
     if (input === null) return null
+    const fresh = step === 0 || (refine && !refined)
     refined = refine
     const { average_V, minimum_V } = input.bulk
     reflected_V = (p.output_V + rectifier_V) * p.turnsRatio
@@ -119,36 +144,24 @@ export function operate(
       leakage_H,
       delivered_A,
       stage_W,
-      { junction_C, transformer_C },
-      step === 0 || step === 3 ? null : known,
+      heat,
+      fresh ? null : known,
     )
     if (!(losses.total_W < mostLoss_W)) return null
     known = losses
 
-    // Voltages that depend on the currents just found.
-    const hot = copperResistanceRatio(20, transformer_C)
+    // Voltages that depend on the currents just found, and heat that depends on the losses.
+    const hot = copperResistanceRatio(20, heat.transformer_C)
     const middle_A = 0.5 * (cycle.peak_A + cycle.valley_A)
-    drop_V = middle_A * (onResistance_ohm(p, junction_C) + p.primaryResistance20_ohm * hot)
+    drop_V = middle_A * (onResistance_ohm(p, heat.junction_C) + p.primaryResistance20_ohm * hot)
     const conducting_A = 0.5 * (losses.secondaryPeak_A + losses.secondaryValley_A)
     rectifier_V =
       p.rectifierDrop_V + conducting_A * (p.rectifierSlope_ohm + p.secondaryResistance20_ohm * hot)
-
-    // Heat.
-    const all_W = losses.total_W + p.standing_W + input.bridge_W + input.thermistor_W + input.fuse_W
-    inside_C = p.ambient_C + insideRise(p.cooling, Math.min(all_W, 500), p.caseSurface_m2)
-    const switch_W =
-      losses.switchConduction_W + losses.switchTransition_W + losses.switchCapacitive_W + losses.control_W
-    const transformer_W =
-      losses.core_W + losses.primaryCopper_W + losses.secondaryCopper_W + losses.biasCopper_W
-    const wasJunction_C = junction_C
-    const wasTransformer_C = transformer_C
-    junction_C = Math.min(400, inside_C + switch_W * p.switchHeat_K_per_W * hotFactor)
-    transformer_C = Math.min(
-      400,
-      inside_C + hotFactor * surfaceRise(Math.min(transformer_W, 1e3), p.transformerSurface_m2),
-    )
+    const before = heat
+    heat = heatOf(p, losses, input)
     const settled =
-      Math.abs(junction_C - wasJunction_C) < 0.02 && Math.abs(transformer_C - wasTransformer_C) < 0.02
+      Math.abs(heat.junction_C - before.junction_C) < 0.02 &&
+      Math.abs(heat.transformer_C - before.transformer_C) < 0.02
 
     if (overload) {
       // The limit fixes what is drawn; what is left after losses is delivered.
@@ -202,8 +215,6 @@ export function operate(
     valley,
     ceiling,
     losses,
-    junction_C,
-    transformer_C,
-    inside_C,
+    ...heat,
   }
 }
