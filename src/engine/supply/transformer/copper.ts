@@ -9,9 +9,6 @@ import { windingCopper } from '../../magnetics/stack/index.ts'
 import { dcResistance_ohm_per_m } from '../../magnetics/wire/index.ts'
 import { fail, type Result, succeed } from '../result.ts'
 
-/** Harmonics of the switching frequency that copper loss is summed over. */
-export const fieldHarmonics = 20
-
 /** Heat in one layer of the coil. */
 export interface LayerHeat {
   /** Index into the layout's layers; −1 stands for all shields. */

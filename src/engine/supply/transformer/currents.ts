@@ -48,12 +48,15 @@ export function windingCurrents(o: Operation, frequency_Hz: number, chipSupply_A
 }
 
 /** Harmonics of each winding, in the order of `windings`. */
-export const harmonicsOf = (
-  currents: WindingCurrents,
-  windings: readonly string[],
-  count: number,
-): Harmonics[] =>
+const harmonicsOf = (currents: WindingCurrents, windings: readonly string[], count: number): Harmonics[] =>
   windings.map((winding) => {
     const wave = currents.waves[winding as WindingName]
     return piecewiseLinearHarmonics(wave.time_s, wave.current_A, 1 / currents.frequency_Hz, count)
   })
+
+/** Harmonics of the switching frequency that copper loss is summed over. */
+export const fieldHarmonics = 20
+
+/** Harmonics of each winding as copper loss needs them. */
+export const waveHarmonics = (currents: WindingCurrents, windings: readonly string[]): Harmonics[] =>
+  harmonicsOf(currents, windings, fieldHarmonics)

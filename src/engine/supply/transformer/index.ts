@@ -1,6 +1,6 @@
 export { type CoilFacts, coilFacts } from './coil-facts.ts'
 export type { CopperHeat, LayerHeat } from './copper.ts'
-export type { WindingCurrents } from './currents.ts'
+export { type WindingCurrents, waveHarmonics } from './currents.ts'
 export { type FilmPlan, type GapPlan, type GapWay, planGap, type SpacerFilm } from './gap-plan.ts'
 export { wallGaps } from './gaps.ts'
 export {

@@ -8,8 +8,7 @@ import { layerFields } from '../../magnetics/stack/index.ts'
 import { type Curve, conductorCount, conductorSize_m } from '../../magnetics/wire/index.ts'
 import type { WindingName } from '../build.ts'
 import type { Design } from '../design.ts'
-import { fieldHarmonics } from './copper.ts'
-import { harmonicsOf, type WindingCurrents } from './currents.ts'
+import { type WindingCurrents, waveHarmonics } from './currents.ts'
 import { gapShareOf } from './gaps.ts'
 
 /** Copper loss of one winding against one measure of its conductor, with the present choice. */
@@ -53,7 +52,7 @@ export function conductorChoices(
   const request: CurveRequest = {
     fields: layerFields(layout, gap),
     winding,
-    currents: harmonicsOf(currents, layout.windings, fieldHarmonics),
+    currents: waveHarmonics(currents, layout.windings),
     frequency_Hz: currents.frequency_Hz,
     temperature_C,
   }

@@ -5,9 +5,9 @@ import type { Design } from '../design.ts'
 import { operate } from '../evaluate/operate.ts'
 import { plantOf } from '../evaluate/plant-of.ts'
 import { fail, type Result, succeed } from '../result.ts'
-import { type CopperHeat, copperHeat, fieldHarmonics } from './copper.ts'
+import { type CopperHeat, copperHeat } from './copper.ts'
 import { type CoreHeat, coreHeat } from './core-heat.ts'
-import { harmonicsOf, type WindingCurrents, windingCurrents } from './currents.ts'
+import { type WindingCurrents, waveHarmonics, windingCurrents } from './currents.ts'
 import { inductanceFactorOf, trueGap_m, wallGaps } from './gaps.ts'
 import { type Inductances, inductancesOf } from './inductances.ts'
 
@@ -68,7 +68,7 @@ export function solveTransformer(d: Design, condition: Condition): Result<Solved
       'the inductance is no more than the coil would have without a core: look for a shorted turn',
     )
   const currents = windingCurrents(o, frequency_Hz, plant.chipSupply_A)
-  const harmonics = harmonicsOf(currents, inductances.windings, fieldHarmonics)
+  const harmonics = waveHarmonics(currents, inductances.windings)
   let temperature_C = o.transformer_C
   let copper: CopperHeat
   let core: CoreHeat
