@@ -69,10 +69,23 @@ export const paperStyle = `
 .paper-winding-sheet .columns td { padding-block: 0.35mm; }
 .paper-winding-sheet .columns .blank { min-width: 12mm; }
 .paper-winding-sheet td.strong { white-space: nowrap; }
+.paper-power-up { font-size: 7.6pt; line-height: 1.2; }
+.paper-power-up h2 { font-size: 9pt; margin: 1.2mm 0 0.2mm; }
+.paper-power-up p { margin: 0 0 0.6mm; }
+.paper-power-up .caution, .paper-power-up .list { font-size: 7.2pt; margin: 0 0 0.8mm; }
+.paper-power-up table { font-size: 7.6pt; margin: 0 0 0.8mm; }
+.paper-power-up td { padding-block: 0.1mm; }
+.paper-power-up .blank { min-width: 13mm; }
 .paper.is-dense { zoom: 0.86; max-width: 221mm; }
 .paper-schematic { page: sheet-across; max-width: 277mm; }
 @media screen {
   .paper { padding: 6mm; }
+  .paper + .paper, .paper + .record-file { border-top: 1px dashed #999; }
+}
+.record-file { max-width: 190mm; margin: 6mm auto; font: 9pt/1.3 ui-monospace, monospace; }
+.record-file pre { white-space: pre-wrap; overflow-wrap: anywhere; }
+@media print {
+  .record-file { display: none; }
 }
 @media screen and (max-width: 640px) {
   .paper .columns { grid-auto-flow: row; grid-template-columns: minmax(0, 1fr); }

@@ -117,7 +117,7 @@ export const seats: Readonly<Record<Spot, Seat>> = {
     grow: 'down',
     widest: 18,
   },
-  rectifier: { ...flat(1020, rail.outputTop, false), words: [-36, 26], anchor: 'start', widest: 14 },
+  rectifier: { ...flat(1020, rail.outputTop, false), words: [-28, 30], anchor: 'start', widest: 14 },
   snubberResistor: flat(988, 40),
   snubberCapacitor: flat(1060, 40),
   outputCapacitor: upright(column.outputCapacitor, 160, 'right', 12),

@@ -92,7 +92,14 @@ export function barrierOf(design: Design): BarrierWalk {
     },
     insulationBasis(design),
   )
-  if (insulation === 'margins' || grade === null) return walk
+  if (insulation === 'margins') return walk
+  if (grade === null)
+    return {
+      ...walk,
+      links: walk.links.map((link) => (link.link === 'wire' ? { ...link, verdict: 'short' } : link)),
+      short: ['wire', ...walk.short],
+      notStated: walk.notStated.filter((link) => link !== 'wire'),
+    }
   // Insulated wire keeps its winding from the core by itself: the path over the core is not what insulates.
   const links = walk.links.filter((link) => link.link !== 'core path')
   return { ...walk, links, short: walk.short.filter((link) => link !== 'core path') }

@@ -12,6 +12,7 @@ import type { ReadingKey } from '../supply/reading.ts'
 import { barrierOf, insulationBasis } from './barrier.ts'
 import { type Block, blank, figureCell, type Paper, strong, tick, words } from './document.ts'
 import { foot, subtitle } from './heading.ts'
+import { steadyWorst } from './worst.ts'
 
 /** Copper and rise that track widths are given for. */
 const copper_m = 35e-6
@@ -51,7 +52,7 @@ function barrierTable(evaluation: Evaluation): Block {
       { title: 'What is counted' },
       { title: 'Required', number: true },
       { title: 'This build', number: true },
-      { title: '' },
+      { title: 'Guide' },
       { title: 'As built' },
     ],
     rows: barrierOf(design).links.map((link) => {
@@ -67,7 +68,7 @@ function barrierTable(evaluation: Evaluation): Block {
           ? words('')
           : link.verdict === 'short'
             ? strong('SHORT')
-            : words(stated ? 'reaches the guide' : 'your board decides'),
+            : words(stated ? 'reached' : 'to measure'),
         blank(''),
       ]
     }),
@@ -109,10 +110,10 @@ function spacingTable(evaluation: Evaluation): Block {
 /** Track widths by current. */
 function trackTable(evaluation: Evaluation): Block {
   const rows: [string, number][] = [
-    ['Mains input to bridge', most(evaluation, 'inputCurrent_Arms')],
-    ['Bulk + to T1, drain, source to bulk −', most(evaluation, 'primary_Arms')],
-    ['T1 secondary to rectifier to first output capacitor', most(evaluation, 'secondary_Arms')],
-    ['Output capacitor to terminals', most(evaluation, 'output_A')],
+    ['Mains input to bridge', steadyWorst(evaluation, 'inputCurrent_Arms')],
+    ['Bulk + to T1, drain, source to bulk −', steadyWorst(evaluation, 'primary_Arms')],
+    ['T1 secondary to rectifier to first output capacitor', steadyWorst(evaluation, 'secondary_Arms')],
+    ['Output capacitor to terminals', steadyWorst(evaluation, 'output_A')],
   ]
   return {
     kind: 'table',
@@ -195,7 +196,7 @@ function heatTable(evaluation: Evaluation): Block {
   ]
   return {
     kind: 'table',
-    caption: `Heat, at the worst condition in ${formatQuantity(evaluation.design.need.ambient_C, 'C')} of air`,
+    caption: `Heat, where it is worst of all loads and inputs, in ${formatQuantity(evaluation.design.need.ambient_C, 'C')} of air`,
     columns: [
       { title: 'Ref.' },
       { title: 'Part' },
@@ -206,8 +207,8 @@ function heatTable(evaluation: Evaluation): Block {
     rows: rows.map(([ref, part, loss, temperature, place]) => [
       strong(ref),
       words(part),
-      figureCell(formatQuantity(most(evaluation, loss), 'W', 2)),
-      figureCell(temperature ? formatQuantity(most(evaluation, temperature), 'C', 3) : ''),
+      figureCell(formatQuantity(steadyWorst(evaluation, loss), 'W', 2)),
+      figureCell(temperature ? formatQuantity(steadyWorst(evaluation, temperature), 'C', 3) : ''),
       words(place),
     ]),
   }
@@ -215,7 +216,7 @@ function heatTable(evaluation: Evaluation): Block {
 
 function slotWords(evaluation: Evaluation): string {
   const { creepage_m, clearance_m } = requiredDistances(insulationBasis(evaluation.design))
-  return `Keep ${millimetres(creepage_m)} along the board and ${millimetres(clearance_m)} through air between everything primary and everything secondary, screws, heatsinks and the core counted as what they touch. Under U2, and under T1 where its pin rows leave less, a slot of 1 mm or more breaks the path along the board; round its ends the whole way still counts. Draw the barrier as a line on both sides of the board and let nothing but T1, U2 and C12 cross it.`
+  return `Keep ${millimetres(creepage_m)} along the board and ${millimetres(clearance_m)} through air between everything primary and everything secondary, screws, heatsinks and the core counted as what they touch. Under U2, and under T1 where its pin rows leave less, a slot of 1 mm or more breaks the path along the board; round its ends the whole way still counts. Draw the barrier as a line on both sides of the board and let nothing but ${evaluation.design.parts.yCapacitor ? 'T1, U2 and C12' : 'T1 and U2'} cross it.`
 }
 
 function dischargeWords(evaluation: Evaluation): string {

@@ -68,7 +68,7 @@ const stages: readonly Stage[] = [
     title: 'Transformer and barrier, last',
     spots: ['transformer', 'yCapacitor'],
     proof:
-      'Test card complete and within its bands; pin 1 where the board says; barrier walked with a ruler; nothing but T1, U2 and C12 across it.',
+      'Test card complete and within its bands; pin 1 where the board says; barrier walked with a ruler, and nothing across it that the schematic does not show there.',
   },
 ]
 
@@ -117,7 +117,7 @@ export function buildOrder(evaluation: Evaluation): Paper {
         ticked: true,
         items: [
           `For reading inductance in place: U1, D4 and ${clamp} stay out; else they load the windings.`,
-          'For the back-feed test of the feedback: T1 and D4 out, or the bench supply also feeds the windings.',
+          'For the back-feed test of the feedback: mains unplugged and C2 discharged; D4 keeps the bench supply out of T1.',
           'For the first mains through a lamp, input side alone: U1 out, so that bulk volts and discharge are proved with nothing switching.',
           'For the first switching: load off, output terminals free; what you care about stays unplugged until overshoot is known.',
           'Never leave out at a powered stage: fuse, clamp, output capacitor, optocoupler path. Without clamp or feedback the switch or the output goes first.',

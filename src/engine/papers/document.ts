@@ -8,6 +8,7 @@ export const paperIds = [
   'bench-log',
   'label',
   'report',
+  'record',
 ] as const
 
 /** A paper as data: what it says, in order, without markup. Shells print it as page, text or table file. */

@@ -1,12 +1,13 @@
 import { formatQuantity } from '../quantity/index.ts'
-import { type Evaluation, greatest } from '../supply/evaluation.ts'
+import type { Evaluation } from '../supply/evaluation.ts'
 import type { Block, Paper, PlateRow } from './document.ts'
 import { foot, inputWords, subtitle } from './heading.ts'
+import { steadyWorst } from './worst.ts'
 
 /** Rows of the label of the finished unit. */
 function rows(evaluation: Evaluation): PlateRow[] {
   const { need, parts, supply } = evaluation.design
-  const input_A = greatest(evaluation, 'inputCurrent_Arms')?.readings.inputCurrent_Arms
+  const input_A = steadyWorst(evaluation, 'inputCurrent_Arms')
   const usual = (label: string, value: string): PlateRow => ({ label, value, weight: 'usual' })
   const alternating = need.source.kind === 'mains'
   const trim =
@@ -17,7 +18,7 @@ function rows(evaluation: Evaluation): PlateRow[] {
     { label: '', value: supply.name, weight: 'title' },
     usual(
       'Input',
-      `${inputWords(evaluation)}${input_A === undefined ? '' : `, ${formatQuantity(input_A, 'A', 2)}${alternating ? ' rms' : ''} most`}`,
+      `${inputWords(evaluation)}${Number.isNaN(input_A) ? '' : `, ${formatQuantity(input_A, 'A', 2)}${alternating ? ' rms' : ''} most`}`,
     ),
     usual('Output', `${formatQuantity(need.output_V, 'V')} DC, ${formatQuantity(need.output_A, 'A')}${trim}`),
     usual(

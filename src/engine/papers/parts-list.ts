@@ -10,7 +10,7 @@ const handWords: Record<PartsRow['atHand'], string> = {
   have: 'have',
   short: 'too few',
   buy: 'buy',
-  value: 'any of this value',
+  value: 'any',
 }
 
 /** Parts list by rating, with what every substitute must stand. */
@@ -23,7 +23,7 @@ export function partsList(evaluation: Evaluation, limits: readonly Limit[], draw
     blocks: [
       {
         kind: 'paragraph',
-        text: 'Parts by rating. A substitute serves when it meets the third column, polarity and pin order included; parts across the barrier and across the mains carry their safety class.',
+        text: 'Parts by rating. A substitute serves when it stands what the fourth column says, fits the same pins and the same way round. Parts across the mains or the barrier carry their safety class. Any: a common value, not looked for in the drawer.',
       },
       {
         kind: 'table',

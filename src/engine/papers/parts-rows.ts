@@ -5,6 +5,7 @@ import type { Place } from '../supply/build.ts'
 import type { Evaluation } from '../supply/evaluation.ts'
 import type { ReadingKey } from '../supply/reading.ts'
 import { reference, type Spot } from '../supply/refs.ts'
+import { ownRequirement } from './substitute.ts'
 
 /** One line of the parts list: what stands where, what it must stand, and whether the drawer has it. */
 export interface PartsRow {
@@ -18,19 +19,56 @@ export interface PartsRow {
   readonly holds: boolean
 }
 
-const unitNames: Record<string, Unit> = { Ω: 'ohm', '°C': 'C', 'A²s': 'A2s', '': '1' }
-
 /** A reading with its unit as it is printed in limits. */
-export const withUnit = (value: number, unit: string): string =>
-  formatQuantity(value, unitNames[unit] ?? (unit as Unit))
+export function withUnit(value: number, unit: string): string {
+  if (unit === 'A/m²') return `${Number((value / 1e6).toPrecision(3))} A/mm²`
+  const known = unitNames[unit] ?? unit
+  return known in shownUnits
+    ? formatQuantity(value, known as Unit)
+    : `${Number(value.toPrecision(3))} ${unit}`
+}
 
-/** Requirement of a spot: the worst reading of each of its rating limits. */
+/** Units of limits and readings that have a form of their own in `quantity`. */
+const shownUnits = {
+  V: 0,
+  A: 0,
+  ohm: 0,
+  H: 0,
+  F: 0,
+  W: 0,
+  s: 0,
+  h: 0,
+  m: 0,
+  T: 0,
+  C: 0,
+  A2s: 0,
+  Hz: 0,
+  J: 0,
+  'A/s': 0,
+  '1': 0,
+}
+const unitNames: Record<string, string> = { Ω: 'ohm', '°C': 'C', 'A²s': 'A2s', '': '1' }
+
+/** What a limit's title says before the quantity, where the part itself is already named in the row. */
+const own =
+  /^(Bridge|Bulk capacitor|Bias capacitor|Output capacitor|Second capacitor|Clamp diode|Bias diode|Rectifier|Fuse|Common-mode choke|[XY] capacitor|Varistor|Avalanche device|Optocoupler) /
+
+const lowered = (title: string): string => {
+  const rest = title.replace(own, '')
+  return /^[A-Z][a-z]/.test(rest) ? rest.charAt(0).toLowerCase() + rest.slice(1) : rest
+}
+
+/**
+ * Requirement of a spot: what its rating limits ask of any part there. Where a limit asks the part's own figure to be
+ * at least something, that something is the requirement; else the worst reading is.
+ */
 export function requirement(limits: readonly Limit[], spot: Spot): string {
   return limits
     .filter((limit) => limit.spot === spot && limit.basis === 'rating')
-    .map(
-      (limit) =>
-        `${limit.title.toLowerCase()} ${limit.sense === 'at-most' ? '≥' : '≤'} ${withUnit(limit.reading, limit.unit)}`,
+    .map((limit) =>
+      limit.id === 'y-capacitor.class'
+        ? `class ${limit.rating >= 2 ? 'Y1' : 'Y1 or Y2'}`
+        : `${lowered(limit.title)} ≥ ${withUnit(limit.sense === 'at-most' ? limit.reading : limit.rating, limit.unit)}`,
     )
     .join('; ')
 }
@@ -58,13 +96,22 @@ const wireWinding: Partial<Record<Place, string>> = {
   biasWire: 'bias',
 }
 
+/** A part with what is made of it: length of wire, turns of the choke. */
+function described(evaluation: Evaluation, place: Place, part: Part): string {
+  const winding = wireWinding[place]
+  if (winding) return `${part.name}, ${wireLength(evaluation, winding)} in all`
+  const { chokeTurns, chokeInHand } = evaluation.design
+  if (place === 'chokeWire') return `${part.name}: ${chokeTurns} turns, ${chokeInHand} in hand`
+  return part.name
+}
+
 function stock(drawer: Drawer | null, part: Part, count: number): PartsRow['atHand'] {
   const entry = drawer?.entries.find((candidate) => candidate.part.id === part.id)
   if (!entry) return 'buy'
   return entry.quantity === null || entry.quantity >= count ? 'have' : 'short'
 }
 
-/** Greatest steady reading. */
+/** Greatest reading anywhere. */
 const worst = (evaluation: Evaluation, key: ReadingKey): number =>
   evaluation.conditions.reduce((most, c) => (c.runs ? Math.max(most, c.readings[key]) : most), 0)
 
@@ -115,6 +162,11 @@ function computedRows(evaluation: Evaluation): { spot: Spot; description: string
       `over ${volts(1.25 * worst(evaluation, 'rectifierReversePeak_V'))}`,
     )
   }
+  rows.push({
+    spot: 'controlCapacitor',
+    description: 'capacitor at the control pin',
+    requirement: "value and kind by the chip's data sheet",
+  })
   ohm('dividerTop', feedback.dividerTop_ohm, 'metal film 1 %', '0.25 W')
   ohm('dividerBottom', feedback.dividerBottom_ohm, 'metal film 1 %', '0.25 W')
   ohm(
@@ -155,13 +207,14 @@ export function partsRows(
   for (const [place, part] of Object.entries(parts) as [Place, Part | null][]) {
     if (!part) continue
     const quantity = counted(evaluation, place)
-    const winding = wireWinding[place]
     rows.push({
       reference: reference[place],
       spot: place,
       quantity,
-      description: winding ? `${part.name}, ${wireLength(evaluation, winding)} in all` : part.name,
-      requirement: requirement(limits, place),
+      description: described(evaluation, place, part),
+      requirement: [requirement(limits, place), ownRequirement(part, evaluation.design, place)]
+        .filter(Boolean)
+        .join('; '),
       atHand: stock(drawer, part, quantity),
       holds: !broken.has(place),
     })
