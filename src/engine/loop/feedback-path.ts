@@ -28,7 +28,26 @@ export interface FeedbackPath {
   /** Duty per ampere, or ampere of peak current per ampere, that control current takes away. */
   readonly controlGain: number
   readonly controlPole_Hz: number
+  /** Capacitor with its series resistance from the control pin to its return, beside the pin; none when left out. */
+  readonly controlCapacitor?: ControlCapacitor
 }
+
+export interface ControlCapacitor {
+  readonly capacitance_F: number
+  /** Own series resistance and that of a resistor in line with it. */
+  readonly series_ohm: number
+  /** What the pin itself shows. */
+  readonly pin_ohm: number
+}
+
+/**
+ * Share of the optocoupler's current that enters the control pin beside its capacitor:
+ * (1 + s C Rs)/(1 + s C (Rs + Rpin)), as time constants of zero and pole, s. Both 0 without a capacitor.
+ */
+export const controlShare = (c: ControlCapacitor | undefined): { zero_s: number; pole_s: number } =>
+  c === undefined
+    ? { zero_s: 0, pole_s: 0 }
+    : { zero_s: c.capacitance_F * c.series_ohm, pole_s: c.capacitance_F * (c.series_ohm + c.pin_ohm) }
 
 /** Control input of a switcher: what one ampere more of control current takes off duty or peak current. */
 export function controlGain(
@@ -111,9 +130,12 @@ export function pathPolynomials(path: FeedbackPath): PathPolynomials {
     : 1
   const gain = (path.transferRatio * path.controlGain * share) / (path.ledResistor_ohm + rd * share)
   const lag = multiply([1, 1000 / path.optocouplerPole_Hz], [1, 1000 / path.controlPole_Hz])
+  const entering = controlShare(path.controlCapacitor)
+  const zero: Polynomial = entering.zero_s > 0 ? [1, inX(entering.zero_s)] : [1]
+  const pole: Polynomial = entering.pole_s > 0 ? [1, inX(entering.pole_s)] : [1]
   return {
-    slow: times(nz, gain / path.dividerTop_ohm),
-    fast: path.ledTap === 'fixed' ? [0] : times(cathode, gain),
-    den: multiply(cathode, lag),
+    slow: times(multiply(nz, zero), gain / path.dividerTop_ohm),
+    fast: path.ledTap === 'fixed' ? [0] : times(multiply(cathode, zero), gain),
+    den: multiply(cathode, lag, pole),
   }
 }

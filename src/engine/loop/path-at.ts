@@ -1,4 +1,4 @@
-import { type FeedbackPath, ledResistance } from './feedback-path.ts'
+import { controlShare, type FeedbackPath, ledResistance } from './feedback-path.ts'
 
 /**
  * The feedback path at one frequency as plain complex numbers: slow lane (real, imaginary), fast lane (real,
@@ -34,8 +34,14 @@ export function pathAt(path: FeedbackPath, frequency_Hz: number, out: Float64Arr
   const lr = 1 - o * p
   const li = o + p
   const size = lr * lr + li * li
-  const gr = (gain * lr) / size
-  const gi = (-gain * li) / size
+  // and the part of it that enters the control pin
+  const { zero_s, pole_s } = controlShare(path.controlCapacitor)
+  const z = w * zero_s
+  const q = w * pole_s
+  const er = (1 + z * q) / (1 + q * q)
+  const ei = (z - q) / (1 + q * q)
+  const gr = (gain * (lr * er + li * ei)) / size
+  const gi = (gain * (lr * ei - li * er)) / size
   const k2 = kr * kr + ki * ki
   const zr = (kr + ni * ki) / k2 / path.dividerTop_ohm
   const zi = (ni * kr - ki) / k2 / path.dividerTop_ohm

@@ -29,6 +29,12 @@ export interface FeedbackCorner {
  */
 const pinLoad_ohm = { 'voltage-mode': 20, 'peak-current': 5000 } as const
 
+/**
+ * Control capacitor that voltage-mode chips of this kind ask for at the pin which also feeds them: 47 uF, and 6.8 ohm
+ * in line with it (common practice, no source). It takes gain away from a few hundred hertz on.
+ */
+const askedCapacitor = { capacitance_F: 47e-6, series_ohm: 6.8, pin_ohm: pinLoad_ohm['voltage-mode'] }
+
 /** Feedback path of a supply from its parts and values at one corner. */
 export function feedbackPathFrom(
   values: FeedbackValues,
@@ -55,6 +61,7 @@ export function feedbackPathFrom(
     optocouplerPole_Hz: optocouplerPole(optocoupler, pinLoad_ohm[control.style]),
     controlGain: controlGain(control, full),
     controlPole_Hz: control.poleFrequency_Hz,
+    ...(control.style === 'voltage-mode' && { controlCapacitor: askedCapacitor }),
   }
 }
 

@@ -2,6 +2,8 @@ import { seriesBetween } from '../quantity/e-series.ts'
 import { requireBetween } from '../quantity/require.ts'
 import { cornerMargins, type LoopCorner, type WorstMargins } from './corners.ts'
 import type { FeedbackPath } from './feedback-path.ts'
+import { loopGain } from './loop-gain.ts'
+import { margins } from './margins.ts'
 import { pathAt } from './path-at.ts'
 import { evaluate } from './polynomial.ts'
 
@@ -13,6 +15,8 @@ export interface NetworkQuestion {
   /** Bracket of the LED resistor from the bias currents. */
   readonly ledResistorMinimum_ohm: number
   readonly ledResistorMaximum_ohm: number
+  /** Values that are settled already and stay as they are. */
+  readonly fixed?: Partial<Network>
 }
 
 export interface CrossoverLimit {
@@ -45,8 +49,7 @@ export interface NetworkFailure {
 
 /**
  * Limits of a sensible crossover over all corners: a third of the right-half-plane zero, a third of the second stage's
- * resonance when the divider senses after the choke, a tenth of the switching frequency. Common practice, no source
- *.
+ * resonance when the divider senses after the choke, a tenth of the switching frequency. Common practice, no source.
  */
 export function crossoverLimits(corners: readonly LoopCorner[]): CrossoverLimit[] {
   let zero = Number.POSITIVE_INFINITY
@@ -124,7 +127,7 @@ function bestAt(question: NetworkQuestion, leds: readonly number[], aimed_Hz: nu
   for (const led of leds)
     for (const zero of zeroRatios)
       for (const pole of poleRatios) {
-        const network = closest(gainAt, led, zero, pole, aimed_Hz)
+        const network = closest(gainAt, led, zero, pole, aimed_Hz, question.fixed ?? {})
         if (network === null) continue
         const gain_dB = gainAt.read(network)
         const margin = gainAt.margin_deg
@@ -133,13 +136,15 @@ function bestAt(question: NetworkQuestion, leds: readonly number[], aimed_Hz: nu
         found.push({ cost, network })
       }
   found.sort((a, b) => a.cost - b.cost)
-  let best: Judged | null = null
+  let best: { cost: number; network: Network } | null = null
   for (const { network } of found.slice(0, 16)) {
-    const worst = cornerMargins(question.corners.map((c) => ({ ...c, path: withNetwork(c.path, network) })))
-    const cost = judge(worst, question.phaseMargin_deg, aimed_Hz)
-    if (best === null || cost < best.cost) best = { cost, aimed_Hz, network, margins: worst }
+    const cost = judge(question, network, aimed_Hz, best?.cost ?? Number.POSITIVE_INFINITY)
+    if (best === null || cost < best.cost) best = { cost, network }
   }
-  return best
+  if (best === null) return null
+  const { network } = best
+  const margins = cornerMargins(question.corners.map((c) => ({ ...c, path: withNetwork(c.path, network) })))
+  return { ...best, aimed_Hz, margins }
 }
 
 /** Loop gain of one corner at one frequency for any network: the power stage is evaluated once. */
@@ -187,6 +192,7 @@ const poleRatios = [1.5, 2.5, 5, 10, Number.POSITIVE_INFINITY] as const
 export const withNetwork = (path: FeedbackPath, network: Network): FeedbackPath => ({ ...path, ...network })
 
 function ledChoices(q: NetworkQuestion): number[] {
+  if (q.fixed?.ledResistor_ohm !== undefined) return [q.fixed.ledResistor_ohm]
   const all = seriesBetween(Math.max(1, q.ledResistorMinimum_ohm), q.ledResistorMaximum_ohm, 'E12')
   const step = Math.max(1, Math.floor(all.length / 6))
   return all.filter((_, k) => (all.length - 1 - k) % step === 0)
@@ -198,6 +204,7 @@ function closest(
   zero: number,
   pole: number,
   at_Hz: number,
+  fixed: Partial<Network>,
 ): Network | null {
   const build = (resistor: number): Network => ({
     ledResistor_ohm: led,
@@ -206,6 +213,7 @@ function closest(
     highFrequencyCapacitor_F: Number.isFinite(pole)
       ? capacitor(1 / (2 * Math.PI * resistor * at_Hz * pole))
       : 0,
+    ...fixed,
   })
   let low = 0
   let high = resistorChoices.length - 1
@@ -217,7 +225,8 @@ function closest(
   const under = build(resistorChoices[low]!)
   const over = build(resistorChoices[high]!)
   const network = Math.abs(corner.read(under)) < Math.abs(corner.read(over)) ? under : over
-  return network.compensationCapacitor_F < 47e-12 || network.compensationCapacitor_F > 10e-6 ? null : network
+  const C = network.compensationCapacitor_F
+  return fixed.compensationCapacitor_F === undefined && (C < 47e-12 || C > 10e-6) ? null : network
 }
 
 const resistorChoices = seriesBetween(100, 2e6, 'E24')
@@ -234,19 +243,22 @@ function capacitor(value: number): number {
   return best
 }
 
-function judge(worst: WorstMargins, margin_deg: number, aimed_Hz: number): number {
+/** What is amiss with a network over all corners; given up once it is more than `most`. */
+function judge(q: NetworkQuestion, network: Network, aimed_Hz: number, most: number): number {
   let cost = 0
-  worst.corners.forEach(({ margins: m }, index) => {
+  for (let index = 0; index < q.corners.length && cost < most; index++) {
+    const { stage, path } = q.corners[index]!
+    const m = margins(loopGain(stage, withNetwork(path, network)), 1, 0.5 / stage.equations.samplePeriod_s)
     if (!m.ok) {
       cost += 1000
-      return
+      continue
     }
     const weight = index === 0 ? 4 : 1
-    cost += weight * Math.max(0, margin_deg - m.phaseMargin_deg)
+    cost += weight * Math.max(0, q.phaseMargin_deg - m.phaseMargin_deg)
     cost += 3 * Math.max(0, 8 - m.gainMargin_dB)
     if (m.phaseMargin_deg < 30) cost += 200 + 5 * (30 - m.phaseMargin_deg)
     if (index === 0) cost += 60 * Math.abs(Math.log(m.crossover_Hz / aimed_Hz))
-  })
+  }
   return cost
 }
 

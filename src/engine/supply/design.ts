@@ -117,10 +117,13 @@ export interface ClampDesign {
   readonly capacitor_F: number
 }
 
+/** Compensation that was left open is suited to the loop when it is first read, which takes milliseconds. */
 export interface FeedbackDesign {
   readonly dividerTop_ohm: number
   readonly dividerBottom_ohm: number
   readonly ledResistor_ohm: number
+  /** Least LED resistor that keeps LED and reference inside their current ratings. */
+  readonly ledResistorMinimum_ohm: number
   /** Greatest LED resistor that still turns the supply fully down at the least transfer ratio. */
   readonly ledResistorMaximum_ohm: number
   readonly biasResistor_ohm: number

@@ -17,9 +17,17 @@ const ledUse = 0.6
 /** Reference current beyond its minimum. */
 const cathodeRoom = 1.5
 
+/** A network to start from, where nothing better is known. Common practice, no source. */
+export const startNetwork = {
+  compensationResistor_ohm: 4700,
+  compensationCapacitor_F: 100e-9,
+  highFrequencyCapacitor_F: 0,
+} as const
+
 /**
- * Chooses divider, LED resistor, bias resistor and compensation where left open. The trimmer, where there is one,
- * lies in the lower arm: an open wiper then lowers the output.
+ * Chooses divider, LED resistor and bias resistor where left open. The trimmer, where there is one, lies in the lower
+ * arm: an open wiper then lowers the output. Compensation left open is only a start here: it is suited to the loop when
+ * it is first looked at.
  */
 export function chooseFeedback(need: Need, build: Build, parts: PartsUsed): Result<FeedbackDesign> {
   const f = build.feedback
@@ -53,12 +61,13 @@ export function chooseFeedback(need: Need, build: Build, parts: PartsUsed): Resu
   return succeed({
     ...divider,
     ledResistor_ohm,
+    ledResistorMinimum_ohm: ledLeast_ohm,
     ledResistorMaximum_ohm: ledMost_ohm,
     biasResistor_ohm,
     biasResistorMaximum_ohm: biasMost_ohm,
-    compensationResistor_ohm: f.compensationResistor_ohm ?? 4700,
-    compensationCapacitor_F: f.compensationCapacitor_F ?? 100e-9,
-    highFrequencyCapacitor_F: f.highFrequencyCapacitor_F ?? 0,
+    compensationResistor_ohm: f.compensationResistor_ohm ?? startNetwork.compensationResistor_ohm,
+    compensationCapacitor_F: f.compensationCapacitor_F ?? startNetwork.compensationCapacitor_F,
+    highFrequencyCapacitor_F: f.highFrequencyCapacitor_F ?? startNetwork.highFrequencyCapacitor_F,
     softFinishCapacitor_F: f.softFinishCapacitor_F ?? 0,
     senseAfterChoke: f.senseAfterChoke,
     ledFeedAfterChoke: f.ledFeedAfterChoke,

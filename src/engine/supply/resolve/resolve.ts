@@ -14,6 +14,7 @@ import { estimate } from './estimate.ts'
 import { chooseFeedback, indicatorResistor } from './feedback.ts'
 import { ferriteFacts } from './ferrite.ts'
 import { chooseGap } from './gap.ts'
+import { withOpenNetwork } from './open-network.ts'
 import { partsUsed } from './parts-used.ts'
 import { preferredBelow } from './preferred.ts'
 import { chooseTurns } from './turns.ts'
@@ -69,7 +70,7 @@ export function resolve(supply: Supply): Result<Design> {
   if (!wound.ok) return wound
   const choke = wound.value
 
-  return succeed({
+  const design: Design = {
     supply,
     need,
     parts,
@@ -127,7 +128,8 @@ export function resolve(supply: Supply): Result<Design> {
       : 0,
     bulkCapacitance_F: bulk,
     chosen: chosenIn(build, parts),
-  })
+  }
+  return succeed(withOpenNetwork(design))
 }
 
 /** A failure of a part, named by its place. */

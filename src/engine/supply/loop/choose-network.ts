@@ -1,0 +1,95 @@
+import {
+  type FeedbackValues,
+  type Network,
+  type NetworkAnswer,
+  type NetworkFailure,
+  suggestNetwork,
+} from '../../loop/index.ts'
+import type { Design } from '../design.ts'
+import type { ConditionReadings } from '../evaluation.ts'
+import { startNetwork } from '../resolve/feedback.ts'
+import { type Corner, cornersOf, type Feedback, loopRuns, typicalCorner } from './corners.ts'
+import type { Lean } from './lean.ts'
+import { loadsOf } from './stage-at.ts'
+
+/** Crossover that is asked for where nothing else limits it, as a part of the switching frequency. */
+const askedShare = 1 / 25
+const askedMargin_deg = 60
+
+/** The corners that bound a network: strong and new against weak and aged, cold and hot. */
+const bounds: readonly Lean[] = [
+  { temperature: 'hot', aged: false, transferRatio: 'maximum' },
+  { temperature: 'cold', aged: true, transferRatio: 'maximum' },
+  { temperature: 'hot', aged: true, transferRatio: 'minimum' },
+]
+const boundingConditions = new Set(['minimum-10', 'minimum-100', 'maximum-10', 'maximum-100'])
+
+/**
+ * Suggests the values round the reference from preferred ones, over the corners that bound them. `fixed` values stay;
+ * crossover and phase margin may be asked for.
+ */
+export function suggestFor(
+  d: Design,
+  conditions: readonly ConditionReadings[],
+  fixed: Partial<Network>,
+  ask: { readonly crossover_Hz?: number; readonly phaseMargin_deg?: number } = {},
+  known: Feedback = plainStart(d),
+): NetworkAnswer | NetworkFailure {
+  const running = conditions.filter(loopRuns)
+  const first = running.find((c) => c.condition.id === 'nominal-100') ?? running[0]
+  const typical = first ? typicalCorner(d, known, first) : null
+  if (!typical) return { ok: false, code: 'no-network', message: 'the supply does not run at any load' }
+  const hardest = loadsOf(d.need).at(-1)!.kind
+  const corners = [
+    typical,
+    ...cornersOf(
+      d,
+      known,
+      conditions.filter((c) => boundingConditions.has(c.condition.id)),
+      bounds,
+    ).filter((c) => c.load.kind === hardest),
+  ]
+  return suggestNetwork({
+    corners: corners.map((c: Corner) => ({ name: c.name, stage: c.small, path: c.path })),
+    crossover_Hz: ask.crossover_Hz ?? askedShare * d.parts.switcher.frequency_Hz.typical,
+    phaseMargin_deg: ask.phaseMargin_deg ?? askedMargin_deg,
+    ledResistorMinimum_ohm: d.feedback.ledResistorMinimum_ohm,
+    ledResistorMaximum_ohm: d.feedback.ledResistorMaximum_ohm,
+    fixed,
+  })
+}
+
+/** What the feedback of a design is without its network, so that reading it settles nothing. */
+function plainStart(d: Design): Feedback {
+  const f = d.feedback
+  return {
+    ...startNetwork,
+    dividerTop_ohm: f.dividerTop_ohm,
+    dividerBottom_ohm: f.dividerBottom_ohm,
+    ledResistor_ohm: f.ledResistor_ohm,
+    biasResistor_ohm: f.biasResistor_ohm,
+    softFinishCapacitor_F: f.softFinishCapacitor_F,
+    senseAfterChoke: f.senseAfterChoke,
+    ledFeedAfterChoke: f.ledFeedAfterChoke,
+  }
+}
+
+/** Compensation that the builder left open, settled at every corner; the plain start where no network does. */
+export function chooseNetwork(
+  d: Design,
+  conditions: readonly ConditionReadings[],
+): Pick<FeedbackValues, keyof typeof startNetwork> {
+  const {
+    compensationResistor_ohm: R,
+    compensationCapacitor_F: C,
+    highFrequencyCapacitor_F: Ch,
+  } = d.supply.build.feedback
+  const fixed = {
+    ledResistor_ohm: d.feedback.ledResistor_ohm,
+    ...(R !== null && { compensationResistor_ohm: R }),
+    ...(C !== null && { compensationCapacitor_F: C }),
+    ...(Ch !== null && { highFrequencyCapacitor_F: Ch }),
+  }
+  const answer = suggestFor(d, conditions, fixed)
+  return answer.ok ? answer.network : { ...startNetwork, ...fixed }
+}
