@@ -86,7 +86,7 @@ export function judge(plan: Plan, log: readonly LogEntry[], ticked: readonly str
           ]
         : [],
     ),
-    symptoms: checks.flatMap(({ check, entry }) => {
+    symptoms: checks.flatMap(({ check, entry }): Symptom[] => {
       if (entry === null) return []
       if (check.state !== null)
         return entry.note === '' ? [] : [{ check: check.id, value: answerOf(check, entry) }]

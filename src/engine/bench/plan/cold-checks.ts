@@ -19,8 +19,8 @@ export const coldChecks: readonly CheckSpec[] = [
   number('cold.input-ohm', 'Plug to bridge, one line', 'ohm', 0.12, 0.5, {
     spot: 'fuse',
     side: 'mains',
-    at: 'input terminal of the fused line',
-    reference: 'bridge input of the same line',
+    at: 'fused input terminal',
+    reference: 'its bridge input',
     ways: cold.ohms,
     risk: 'An open fuse or thermistor looks like a dead supply; a bridged thermistor opens the fuse at plug-in.',
     low: 'Thermistor bridged or missing: inrush without limit.',
@@ -62,7 +62,7 @@ export const coldChecks: readonly CheckSpec[] = [
   }),
   number('cold.clamp-diode', 'Clamp diode forward', 'V', 0.12, 0.05, {
     spot: 'clampDiode',
-    at: 'D1 anode, at the drain (red)',
+    at: 'D1 anode (red)',
     reference: 'D1 cathode (black)',
     ways: cold.diode,
     risk: 'A reversed or open clamp diode costs the switch.',
@@ -178,7 +178,7 @@ export const coldChecks: readonly CheckSpec[] = [
     high: 'Divider open.',
     why: 'divider and leakage of the capacitor',
   }),
-  number('cold.led', 'LED of the optocoupler', 'V', 0.08, 0.05, {
+  number('cold.led', 'Optocoupler LED', 'V', 0.08, 0.05, {
     spot: 'optocoupler',
     side: 'secondary',
     at: 'U2 anode (red)',
@@ -189,7 +189,7 @@ export const coldChecks: readonly CheckSpec[] = [
     high: 'LED open or reversed. A low bias resistor across it hides that: the back-feed proves the LED.',
     stop: () => ({ below: 0.4, above: 1.7, text: 'Not an LED: no mains, the output would not be held.' }),
   }),
-  number('cold.opto-ohm', 'Transistor of the optocoupler, dark', 'ohm', 0.3, 500, {
+  number('cold.opto-ohm', 'Optocoupler transistor, dark', 'ohm', 0.3, 500, {
     spot: 'optocoupler',
     at: 'U2 collector',
     reference: 'U2 emitter',

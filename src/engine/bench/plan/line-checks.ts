@@ -188,7 +188,7 @@ export const lineChecks: readonly CheckSpec[] = [
       spot: 'primary',
       live: true,
       at: 'drain lead',
-      reference: 'none: clamp-on',
+      reference: 'clamp-on probe',
       ways: live.current,
       risk: 'Saturation stays unproven; inductance as built and a cool core stand in for it.',
       stop: () => ({ below: null, above: null, text: 'Curling up: off.' }),

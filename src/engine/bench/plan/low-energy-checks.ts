@@ -3,7 +3,7 @@ import { low } from './ways.ts'
 
 /** Bench supply at the output, mains unplugged: reference, divider, LED and optocoupler proved before mains. */
 export const lowEnergyChecks: readonly CheckSpec[] = [
-  number('low.feed-current', 'Current that the output takes at 0.9 of its voltage', 'A', 0.25, 2e-3, {
+  number('low.feed-current', 'Current taken at 0.9 of the voltage', 'A', 0.25, 2e-3, {
     spot: 'output',
     side: 'secondary',
     at: 'output plus',
@@ -20,7 +20,7 @@ export const lowEnergyChecks: readonly CheckSpec[] = [
       text: 'At the 0.1 A limit: stop, something conducts that should not.',
     }),
   }),
-  number('low.lights-at', 'Output voltage at which the LED comes on', 'V', outputSpread, 0.05, {
+  number('low.lights-at', 'Output at which the LED comes on', 'V', outputSpread, 0.05, {
     spot: 'dividerTop',
     side: 'secondary',
     at: 'output plus',
@@ -36,7 +36,7 @@ export const lowEnergyChecks: readonly CheckSpec[] = [
       text: 'Not lit at 10 % above the set voltage: no mains, the output would run away.',
     }),
   }),
-  number('low.led-lit', 'Across the LED resistor, 3 % above the set voltage', 'V', 0.07, 0.1, {
+  number('low.led-lit', 'Across R4 at 3 % above', 'V', 0.07, 0.1, {
     spot: 'ledResistor',
     side: 'secondary',
     at: 'R4, output end',
@@ -47,7 +47,7 @@ export const lowEnergyChecks: readonly CheckSpec[] = [
     high: 'LED or reference shorted.',
     why: 'LED drop, reference at its lowest',
   }),
-  number('low.opto-dark', 'Transistor of the optocoupler at 0.9 of the voltage', 'ohm', 0.6, 1e3, {
+  number('low.opto-dark', 'Optocoupler transistor at 0.9', 'ohm', 0.6, 1e3, {
     spot: 'optocoupler',
     at: 'U2 collector',
     reference: 'U2 emitter',
@@ -58,7 +58,7 @@ export const lowEnergyChecks: readonly CheckSpec[] = [
     oneSided: 'at least',
     why: 'dark current',
   }),
-  number('low.opto-lit', 'Transistor of the optocoupler, 3 % above the set voltage', 'ohm', 0.35, 10, {
+  number('low.opto-lit', 'Optocoupler transistor at 3 % above', 'ohm', 0.35, 10, {
     spot: 'optocoupler',
     at: 'U2 collector',
     reference: 'U2 emitter',

@@ -33,7 +33,7 @@ const discharge = { ohm: 4700, watts: 5, to_V: 5 } as const
 export function dischargeWords({ design }: Evaluation, crest_V: number): string {
   const t = dischargeTime(design.bulkCapacitance_F.maximum, discharge.ohm, crest_V, discharge.to_V)
   const energy = storedEnergy(design.bulkCapacitance_F.typical, crest_V)
-  return `Switch off, unplug, wait until the lamp circuit is dead. Discharge C2 (${formatQuantity(energy, 'J', 2)} at ${formatQuantity(crest_V, 'V')}) through ${formatQuantity(discharge.ohm, 'ohm')}, ${discharge.watts} W, on insulated leads for ${formatQuantity(Math.ceil(Math.max(2, 2 * t)), 's', 2)}, then read it: below ${discharge.to_V} V before anything is touched.`
+  return `Switch off and unplug. Discharge C2 (${formatQuantity(energy, 'J', 2)} at ${formatQuantity(crest_V, 'V')}) through ${formatQuantity(discharge.ohm, 'ohm')}, ${discharge.watts} W, on insulated leads for ${formatQuantity(Math.ceil(Math.max(2, 2 * t)), 's', 2)}, then read it: below ${discharge.to_V} V before anything is touched.`
 }
 
 /** Cautions that hold for the whole plan. */
