@@ -64,6 +64,7 @@ export const insulationRules: readonly Rule[] = [
     id: 'insulation.margin',
     title: 'Margin at each side',
     spot: 'tape',
+    discrete: true,
     basis: 'rule',
     sense: 'at-least',
     unit: 'm',
