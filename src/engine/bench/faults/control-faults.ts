@@ -272,7 +272,7 @@ export const controlFaults = [
     id: 'control-noise',
     title: 'Control pin picks up noise from the layout',
     weight: 0.7,
-    known: { 'line.hand': answer('upsets', 0.92), 'line.restart': answer('fast', 0.5) },
+    known: { 'line.hand': answer('upsets', 0.92), 'line.restart': answer('fast', 0.7) },
     telling: 'A hand or probe near the control pin changes what happens.',
     remedy: 'Bypass at the pin, a short return of its own, away from the drain.',
   }),

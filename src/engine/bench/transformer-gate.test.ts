@@ -1,0 +1,83 @@
+import { describe, expect, test } from 'vitest'
+import { judged } from '../../../test/reference/bench/supplies.ts'
+import { emptyBench, type Measured } from '../supply/bench-log.ts'
+import { transformerGate } from './transformer-gate.ts'
+
+const { evaluation } = judged()
+const lcr = (value: number): Measured => ({
+  value,
+  instrument: 'LCR meter',
+  frequency_Hz: 1e4,
+  accuracy: 0.02,
+})
+const gate = (readings: Record<string, number>) =>
+  transformerGate(evaluation, {
+    ...emptyBench().asBuilt,
+    ...Object.fromEntries(Object.entries(readings).map(([k, v]) => [k, lcr(v)])),
+  })
+const planned_H = evaluation.design.transformer.plannedInductance_H.typical
+
+describe('the reference supply, by the figures that the trade works out for it', () => {
+  test('as planned: accepted, with the numbers that matter', () => {
+    const g = gate({ primaryInductance_H: planned_H, leakage_H: 0.018 * planned_H })
+    expect(g.verdict).toBe('accept')
+    expect(g.fixes).toEqual([])
+    expect(g.reasons[0]).toMatch(/mT/)
+  })
+
+  test('1650 uH: about half the gap, do not power', () => {
+    const g = gate({ primaryInductance_H: 1650e-6 })
+    expect(g.verdict).toBe('reject')
+    expect(g.reasons.join(' ')).toMatch(/half the gap/)
+    expect(g.reasons.join(' ')).toMatch(/do not power/)
+    expect(g.fixes.map((f) => f.effort)).toEqual(['minutes', 'change the gap'])
+  })
+
+  test('480 uH: the gap is about twice, ceiling at lowest input about 22 W', () => {
+    const g = gate({ primaryInductance_H: 480e-6 })
+    expect(g.verdict).toBe('adjust')
+    expect(g.reasons.join(' ')).toMatch(/twice the gap/)
+    // 22 W for the supply at its 92 V valley; here 87 V, other losses: 18 to 24 W.
+    expect(g.numbers.ceiling_W).toBeGreaterThan(18)
+    expect(g.numbers.ceiling_W).toBeLessThan(24)
+  })
+
+  test('spacers under all legs of full value are named so', () => {
+    const legs = judged({ build: { transformer: { gapPlace: 'all-legs' } } }).evaluation
+    const L = legs.design.transformer.plannedInductance_H.typical
+    const g = transformerGate(legs, { ...emptyBench().asBuilt, primaryInductance_H: lcr(0.55 * L) })
+    expect(g.reasons.join(' ')).toMatch(/spacers are full value/)
+  })
+})
+
+test('leakage of 6 % is an adjustment, rewinding comes last', () => {
+  const g = gate({ primaryInductance_H: planned_H, leakage_H: 0.06 * planned_H })
+  expect(g.verdict).toBe('adjust')
+  expect(g.fixes.at(-1)!.effort).toBe('rewind')
+  expect(g.numbers.clamp_W).toBeGreaterThan(1.5 * g.numbers.plannedClamp_W)
+})
+
+test('aiding below opposing is a reversed winding', () => {
+  const g = gate({ aidingInductance_H: 0.76 * planned_H, opposingInductance_H: 1.27 * planned_H })
+  expect(g.verdict).toBe('reject')
+  expect(g.reasons[0]).toMatch(/reversed/)
+})
+
+test('an inductance that collapses is a shorted turn', () => {
+  const g = gate({ primaryInductance_H: 0.1 * planned_H })
+  expect(g.verdict).toBe('reject')
+  expect(g.reasons[0]).toMatch(/shorted turn/)
+})
+
+test('measured values stand in the design that it hands on, and only they', () => {
+  const g = gate({ primaryInductance_H: 800e-6, leakage_H: 20e-6 })
+  const t = g.evaluation.design.transformer
+  expect(t.primaryInductance_H.typical).toBe(800e-6)
+  expect(t.leakage_H.typical).toBe(20e-6)
+  expect(t.primaryTurns).toBe(evaluation.design.transformer.primaryTurns)
+  expect(g.evaluation.design.clamp).toEqual(evaluation.design.clamp)
+})
+
+test('nothing measured says so', () => {
+  expect(gate({}).verdict).toBe('nothing measured')
+})
