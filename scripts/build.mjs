@@ -22,16 +22,19 @@ function sourceStamp() {
   return hash.digest('hex')
 }
 
-/** Builds everything that differs from what is in dist/; true when it built. Throws when a step fails. */
-export async function buildIfChanged({ always = false } = {}) {
+/**
+ * Builds the page and the Node bundles when the sources differ from what dist/ was built of; true when it built.
+ * With `whole` it builds in any case, and the library's types too. Throws when a step fails.
+ */
+export async function buildIfChanged({ whole = false } = {}) {
   if (!existsSync(join(root, 'src'))) return false
   const stamp = sourceStamp()
-  if (!always && existsSync(stampFile) && readFileSync(stampFile, 'utf8') === stamp) return false
+  if (!whole && existsSync(stampFile) && readFileSync(stampFile, 'utf8') === stamp) return false
   console.error('Building ...')
   rmSync(stampFile, { force: true })
   await viteBuild('vite.config.ts', 'production')
   await viteBuild('vite.node.config.ts', 'production')
-  const types = await runTool('tsc', ['-p', 'tsconfig.types.json'])
+  const types = whole ? await runTool('tsc', ['-p', 'tsconfig.types.json']) : { ok: true, output: '' }
   if (!types.ok) throw new Error(`the types of the library could not be written:\n${types.output}`)
   mkdirSync(join(root, 'dist'), { recursive: true })
   writeFileSync(stampFile, stamp)
@@ -53,7 +56,7 @@ if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href) {
   ensureInstalled()
   try {
     if (process.argv.includes('--static')) await buildStatic()
-    else await buildIfChanged({ always: true })
+    else await buildIfChanged({ whole: true })
     console.error('Built into dist/.')
   } catch (error) {
     console.error(error instanceof Error ? error.message : error)

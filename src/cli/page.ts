@@ -1,6 +1,7 @@
 import { existsSync } from 'node:fs'
 import { homedir } from 'node:os'
 import { join, resolve } from 'node:path'
+import { demoSupplies } from '../engine/demo/index.ts'
 import { startServer } from '../server/server.ts'
 import { type Command, exitCode, InputError } from './command.ts'
 import { flags } from './flags.ts'
@@ -44,7 +45,7 @@ export const pageCommand: Command = {
       page,
       port: portOf(values.port),
       version: version(),
-      firstSupplies: () => [],
+      firstSupplies: demoSupplies,
     }).catch((error: unknown) => {
       throw new InputError(`The bench folder cannot be used: ${(error as Error).message}`)
     })

@@ -46,7 +46,7 @@ const tooLarge = `over ${largestFile_B / 1024 / 1024} MiB`
 const problem = (message: string): FileProblem => ({ path: '', message, value: null })
 
 /** Names one exact content: the first 128 bits of its SHA-256. */
-export const tagOf = (bytes: Uint8Array | string): string =>
+const tagOf = (bytes: Uint8Array | string): string =>
   createHash('sha256').update(bytes).digest('hex').slice(0, 32)
 
 /** Opens a bench folder, making it when it is not there. Nothing outside it is ever read or written. */

@@ -41,7 +41,7 @@ describe('files of every version that was ever written open', () => {
 
 describe('the published JSON Schema', () => {
   it.each(['supply', 'drawer'] as const)(
-    'of a %s is what the reader uses; `node scripts/schema.mjs` writes it',
+    'of a %s is what the reader uses; `npm run docs` writes it',
     (kind) => {
       const text = readFileSync(here(`../../docs/schema/${kind}.schema.json`), 'utf8')
       expect(text).toBe(`${JSON.stringify(fileSchemas()[kind], null, 2)}\n`)

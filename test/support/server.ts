@@ -6,7 +6,7 @@ import type { Supply } from '../../src/engine/supply/supply.ts'
 import { type RunningServer, startServer } from '../../src/server/server.ts'
 
 /** The built page; the browser tests need `npm run build` to have run, as `npm test` does. */
-export const builtPage = fileURLToPath(new URL('../../dist/page', import.meta.url))
+const builtPage = fileURLToPath(new URL('../../dist/page', import.meta.url))
 
 export type TestServer = RunningServer & { stop: () => Promise<void> }
 
