@@ -4,6 +4,7 @@
  */
 
 export * as circuit from './circuit/index.ts'
+export { demoSupplies } from './demo/index.ts'
 export { drawerText, largestFile_B, readDrawer, readSupply, supplyText } from './file/file.ts'
 export { type FileProblem, type FileResult, problemSentence } from './file/problem.ts'
 export { fileSchemas } from './file/schema.ts'
