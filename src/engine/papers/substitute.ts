@@ -52,6 +52,8 @@ export function ownRequirement(part: Part, design: Design, place: Place): string
       return `${formatQuantity(part.strength_V, 'V')}, at most ${formatQuantity(part.resistance_K_per_W, 'K/W')}`
     case 'toroid':
       return `${formatQuantity(part.inductanceFactor_H, 'H')} a turn², permeability ${part.permeability}`
+    case 'trimmer':
+      return `${formatQuantity(part.resistance_ohm, 'ohm')}, ${formatQuantity(part.power_W, 'W')}`
     case 'common-mode-choke':
       return `2 × ${formatQuantity(part.inductance_H, 'H')}`
     default:
