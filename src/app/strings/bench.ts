@@ -2,7 +2,7 @@
 export const benchStrings = {
   views: {
     schematic: 'Schematic',
-    winding: 'Winding',
+    winding: 'Transformer',
     readings: 'Readings',
     heat: 'Heat',
     papers: 'Papers',

@@ -14,8 +14,10 @@ import { ReadingsView } from './readings-view.tsx'
 import { SchematicView } from './schematic-view.tsx'
 import { availableViews } from './slots.ts'
 import { SpotCard } from './spot-card.tsx'
-import { WindingView } from './winding-view.tsx'
 
+const TransformerView = lazy(() =>
+  import('../transformer/transformer-view.tsx').then((m) => ({ default: m.TransformerView })),
+)
 const PapersView = lazy(() => import('./papers-view.tsx').then((m) => ({ default: m.PapersView })))
 
 type SupplyRoute = Extract<Route, { at: 'supply' }>
@@ -66,7 +68,7 @@ const View = ({
         </>
       )
     case 'winding':
-      return <WindingView design={evaluation.design} />
+      return <TransformerView evaluation={evaluation} />
     case 'papers':
       return <PapersView evaluation={evaluation} limits={limits} />
     case 'heat':

@@ -1,0 +1,275 @@
+import { memo, useMemo, useState } from 'react'
+import { type Gate, transformerGate } from '../../../engine/bench/index.ts'
+import { aidingInductance_H, opposingInductance_H } from '../../../engine/converter/turns.ts'
+import type { Estimate } from '../../../engine/magnetics/unknown-core/index.ts'
+import type { Spread } from '../../../engine/quantity/index.ts'
+import { asBuilt as asBuiltSchema, type Measured } from '../../../engine/supply/bench-log.ts'
+import type { Evaluation } from '../../../engine/supply/evaluation.ts'
+import type { Supply } from '../../../engine/supply/supply.ts'
+import { type MeasuredTransformer, readTransformer } from '../../../engine/supply/transformer/index.ts'
+import { setting } from '../../fields/check.ts'
+import { readValue } from '../../fields/parse.ts'
+import { show, showPercent } from '../../fields/show.ts'
+import { editSupply } from '../../state/desk.ts'
+import { transformerStrings } from '../../strings/transformer.ts'
+import { sentence } from './gap-panel.tsx'
+import { TypedCell } from './typed-cell.tsx'
+import type { Fields } from './use-fields.ts'
+import { usePlanned } from './use-planned.ts'
+
+const words = transformerStrings.bench
+
+const inductances = [
+  'primaryInductance_H',
+  'leakage_H',
+  'secondaryInductance_H',
+  'biasInductance_H',
+  'aidingInductance_H',
+  'opposingInductance_H',
+] as const
+const resistances = ['primaryResistance_ohm', 'secondaryResistance_ohm', 'biasResistance_ohm'] as const
+type SheetField = (typeof inductances)[number] | (typeof resistances)[number]
+
+const unitOf = (field: SheetField): 'H' | 'Ω' => (field.endsWith('_H') ? 'H' : 'Ω')
+
+/** What a reading is taken with, unless the sheet says otherwise. */
+type Meter = Omit<Measured, 'value'>
+const usualMeter: Readonly<Record<'H' | 'Ω', Meter>> = {
+  H: { instrument: 'LCR meter', frequency_Hz: 10e3, accuracy: 0.02 },
+  Ω: { instrument: 'multimeter, four wires', frequency_Hz: null, accuracy: 0.02 },
+}
+
+/** The meter of another reading of the same kind, or the usual one. */
+const meterFor = (supply: Supply, field: SheetField): Meter => {
+  const { asBuilt } = supply.bench
+  const peers = unitOf(field) === 'H' ? inductances : resistances
+  for (const peer of peers) {
+    const known = asBuilt[peer]
+    if (known)
+      return { instrument: known.instrument, frequency_Hz: known.frequency_Hz, accuracy: known.accuracy }
+  }
+  return usualMeter[unitOf(field)]
+}
+
+/** Keeps a reading, or drops it where it is null; says what is wrong with it, or null. */
+const keep = (supply: Supply, field: SheetField, measured: Measured | null): string | null => {
+  const checked = asBuiltSchema.shape[field].safeParse(measured)
+  const label = words.fields[field]
+  if (!checked.success) return words.outOfRange(label, String(measured?.value))
+  editSupply(supply.id, {
+    label:
+      measured === null ? words.cleared(label) : words.kept(label, show(measured.value, unitOf(field), 4)),
+    key: `${supply.id}:asBuilt.${field}`,
+    changes: setting(supply, [[['bench', 'asBuilt', field], measured]]),
+  })
+  return null
+}
+
+const Row = ({ supply, field, expected }: { supply: Supply; field: SheetField; expected: number | null }) => {
+  const measured = supply.bench.asBuilt[field]
+  const unit = unitOf(field)
+  const label = words.fields[field]
+  const [meter, setMeter] = useState<Meter | null>(null)
+  const now: Meter = measured ?? meter ?? meterFor(supply, field)
+  const change = (next: Meter): string | null => {
+    setMeter(next)
+    return measured === null ? null : keep(supply, field, { ...next, value: measured.value })
+  }
+  const number = (text: string, unitName: string): number | null | undefined => {
+    if (text.trim() === '') return null
+    return readValue(text, unitName) ?? undefined
+  }
+  return (
+    <tr data-read={measured !== null || undefined}>
+      <th scope="row">{label}</th>
+      <td>{expected === null ? '' : show(expected, unit)}</td>
+      <td>
+        <TypedCell
+          label={label}
+          shown={measured === null ? '' : show(measured.value, unit, 5)}
+          placeholder="–"
+          commit={(text) => {
+            const value = number(text, unit)
+            if (value === null) return keep(supply, field, null)
+            if (value === undefined || !(value > 0)) return words.notNumber(label, text)
+            return keep(supply, field, {
+              value,
+              instrument: now.instrument,
+              frequency_Hz: now.frequency_Hz,
+              accuracy: now.accuracy,
+            })
+          }}
+        />
+      </td>
+      <td>
+        <TypedCell
+          label={words.of(words.instrument, label)}
+          shown={now.instrument}
+          commit={(text) => change({ ...now, instrument: text.slice(0, 120) })}
+        />
+      </td>
+      <td>
+        {unit === 'H' && (
+          <TypedCell
+            label={words.of(words.frequency, label)}
+            shown={now.frequency_Hz === null ? '' : show(now.frequency_Hz, 'Hz')}
+            commit={(text) => {
+              const value = number(text, 'Hz')
+              if (value === undefined || (value !== null && !(value > 0)))
+                return words.notNumber(words.frequency, text)
+              return change({ ...now, frequency_Hz: value })
+            }}
+          />
+        )}
+      </td>
+      <td>
+        <TypedCell
+          label={words.of(words.accuracy, label)}
+          shown={now.accuracy === null ? '' : show(now.accuracy, '%')}
+          commit={(text) => {
+            const value = number(/^[\d.,\s]+$/.test(text) ? `${text}%` : text, '%')
+            if (value === undefined || (value !== null && !(value >= 0 && value <= 1)))
+              return words.notNumber(words.accuracy, text)
+            return change({ ...now, accuracy: value })
+          }}
+        />
+      </td>
+    </tr>
+  )
+}
+
+/** What each reading should be, from the plan; leakage as the field has it with all others shorted. */
+const expectations = (planned: Evaluation, fields: Fields): Readonly<Record<SheetField, number | null>> => {
+  const t = planned.design.transformer
+  const L = t.plannedInductance_H.typical
+  return {
+    primaryInductance_H: L,
+    leakage_H: fields.answer?.inductances.leakageAllShorted_H ?? null,
+    secondaryInductance_H: L / t.turnsRatio ** 2,
+    biasInductance_H: L * (t.biasTurns / t.primaryTurns) ** 2,
+    aidingInductance_H: aidingInductance_H(L, t.turnsRatio),
+    opposingInductance_H: opposingInductance_H(L, t.turnsRatio),
+    primaryResistance_ohm: t.coil.primary.dcResistance_ohm,
+    secondaryResistance_ohm: t.coil.secondary.dcResistance_ohm,
+    biasResistance_ohm: t.coil.bias.dcResistance_ohm,
+  }
+}
+
+const estimated = (e: Estimate, text: string): string => words.plusMinus(text, showPercent(e.uncertainty))
+const ranged = (s: Spread, unit: string): string =>
+  `${show(s.typical, unit)} (${words.to(show(s.minimum, unit), show(s.maximum, unit))})`
+
+const Shows = ({ found }: { found: MeasuredTransformer }) => {
+  const { winding, sense } = found
+  const facts: [string, string][] = []
+  if (found.factor_H) facts.push([words.factor, ranged(found.factor_H, 'H')])
+  if (found.trueGap_m) facts.push([words.trueGap, ranged(found.trueGap_m, 'm')])
+  if (winding?.leakage_H)
+    facts.push([words.trueLeakage, estimated(winding.leakage_H, show(winding.leakage_H.value, 'H'))])
+  if (winding?.leakageFraction)
+    facts.push([
+      words.leakageShare,
+      estimated(winding.leakageFraction, showPercent(winding.leakageFraction.value)),
+    ])
+  if (winding?.turnsRatio)
+    facts.push([
+      words.ratio,
+      `${estimated(winding.turnsRatio, winding.turnsRatio.value.toPrecision(4))}${winding.secondaryTurns === null ? '' : `, ${words.secondaryTurns(winding.secondaryTurns)}`}`,
+    ])
+  if (sense?.coupling != null) facts.push([words.coupling, sense.coupling.toFixed(3)])
+  const flags = [
+    ...(found.gap ? [found.gap.message] : []),
+    ...(winding?.flags.map((flag) => flag.message) ?? []),
+    ...found.problems,
+  ]
+  if (facts.length === 0 && flags.length === 0 && sense === null) return null
+  return (
+    <section className="bench-shows">
+      <h3>{words.shows}</h3>
+      <dl className="figures-wound">
+        {facts.map(([name, value]) => (
+          <div key={name}>
+            <dt>{name}</dt>
+            <dd>{value}</dd>
+          </div>
+        ))}
+      </dl>
+      <ul className="plain-list">
+        {flags.map((flag) => (
+          <li key={flag}>{sentence(flag)}</li>
+        ))}
+        {sense && (
+          <li>{sense.unclear ? words.senseUnclear : sense.right ? words.senseRight : words.senseWrong}</li>
+        )}
+      </ul>
+    </section>
+  )
+}
+
+const Verdict = ({ gate }: { gate: Gate }) => (
+  <section className="gate" data-verdict={gate.verdict} role="status" aria-label={words.verdict}>
+    <p className="gate-verdict">{words.verdicts[gate.verdict]}</p>
+    {gate.verdict !== 'nothing measured' && (
+      <ul className="plain-list">
+        {gate.reasons.map((reason) => (
+          <li key={reason}>{sentence(reason)}</li>
+        ))}
+      </ul>
+    )}
+    {gate.fixes.length > 0 && (
+      <>
+        <h4>{words.fixes}</h4>
+        <ol className="gate-fixes">
+          {gate.fixes.map((fix) => (
+            <li key={fix.what}>
+              <b>{words.effort[fix.effort]}</b> {fix.what}
+            </li>
+          ))}
+        </ol>
+      </>
+    )}
+  </section>
+)
+
+/** The finished transformer's readings, what they show, and whether it may be soldered in. */
+export const BenchSheet = memo(({ evaluation, fields }: { evaluation: Evaluation; fields: Fields }) => {
+  const { design } = evaluation
+  const { supply } = design
+  const planned = usePlanned(supply)
+  const gate = useMemo(
+    () => (planned === null ? null : transformerGate(planned, supply.bench.asBuilt)),
+    [planned, supply.bench.asBuilt],
+  )
+  const found = useMemo(() => readTransformer(design), [design])
+  const expected = expectations(planned ?? evaluation, fields)
+  return (
+    <div className="bench-sheet">
+      <section>
+        <h3>{words.title}</h3>
+        <p className="lead">{words.lead}</p>
+        <div className="table-scroll">
+          <table className="reading-table sheet-table">
+            <thead>
+              <tr>
+                <th scope="col">{words.quantity}</th>
+                <th scope="col">{words.expected}</th>
+                <th scope="col">{words.read}</th>
+                <th scope="col">{words.instrument}</th>
+                <th scope="col">{words.frequency}</th>
+                <th scope="col">{words.accuracy}</th>
+              </tr>
+            </thead>
+            <tbody>
+              {[...inductances, ...resistances].map((field) => (
+                <Row key={field} supply={supply} field={field} expected={expected[field]} />
+              ))}
+            </tbody>
+          </table>
+        </div>
+        <p className="caution">{words.caution}</p>
+      </section>
+      {gate && <Verdict gate={gate} />}
+      <Shows found={found} />
+    </div>
+  )
+})
