@@ -25,7 +25,7 @@ const CompareView = lazy(() =>
 
 const Missing = ({ message }: { message: string }) => (
   <div className="page">
-    <p className="lead">{message}</p>
+    <h1>{message}</h1>
     <p>
       <a href="#/">{strings.shelf.back}</a>
     </p>

@@ -11,8 +11,10 @@ export interface Bench {
   readonly close: () => Promise<void>
 }
 
+/** `GAPWRIGHT_PAGE` names another folder with a built page than the one of `npm run build`. */
 export const openBench = async (): Promise<Bench> => {
-  const [browser, server] = await Promise.all([launchBrowser(), startTestServer()])
+  const page = process.env.GAPWRIGHT_PAGE
+  const [browser, server] = await Promise.all([launchBrowser(), startTestServer(page ? { page } : {})])
   return {
     browser,
     server,

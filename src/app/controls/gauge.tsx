@@ -21,9 +21,14 @@ export const GapGauge = ({ margin, state }: { margin: number; state: 'over' | 'c
   )
 }
 
-/** Shape that says the standing without colour: crossed, half or open. */
+/** Shape that says the standing without colour; with an empty label it only goes with words beside it. */
 export const StandingMark = ({ state, label }: { state: 'over' | 'close' | 'holds'; label: string }) => (
-  <svg className="standing" data-state={state} viewBox="0 0 12 12" role="img" aria-label={label}>
+  <svg
+    className="standing"
+    data-state={state}
+    viewBox="0 0 12 12"
+    {...(label === '' ? { 'aria-hidden': true } : { role: 'img', 'aria-label': label })}
+  >
     {state === 'over' && <path d="M2 2l8 8M10 2l-8 8" />}
     {state === 'close' && <path d="M6 1.5 11 10.5H1zM6 5v2.5M6 8.7v.6" />}
     {state === 'holds' && <path d="M2 6.5 4.8 9 10 3" />}

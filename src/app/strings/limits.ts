@@ -1,6 +1,7 @@
 /** Words about limits and margins. */
 export const limitStrings = {
   title: 'What gives first',
+  verdict: 'Verdict',
   short: 'Limits',
   jump: 'Parts of this view',
   over: 'over',

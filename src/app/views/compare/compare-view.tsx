@@ -145,7 +145,7 @@ export const CompareView = ({ left, right }: { left: string; right: string }) =>
   if (missing !== undefined)
     return (
       <div className="page">
-        <p className="lead">{missing}</p>
+        <h1>{missing}</h1>
         <a href="#/">{strings.shelf.back}</a>
       </div>
     )

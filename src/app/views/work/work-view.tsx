@@ -53,7 +53,8 @@ export const WorkView = ({ supply, route }: { supply: Supply; route: Extract<Rou
   const limits = shown?.limits ?? []
   return (
     <div className="work" data-wide={wide || undefined}>
-      <section className="panel verdict-panel" id="verdict" aria-label={limitStrings.title}>
+      <section className="panel verdict-panel" id="verdict" aria-label={limitStrings.verdict}>
+        <h1 className="unseen">{supply.name}</h1>
         {result.ok ? (
           <Verdict limits={limits} pick={pickLimit} />
         ) : (
