@@ -51,7 +51,7 @@ export const drawingStyle = `
 .former .is-free .pin-number { font-weight: 400; font-size: 11px; }
 .former .pin-number, .connections .pin-number { font-weight: 650; font-size: 13px; }
 .former text.pin-use { font-weight: 650; }
-.former text.pin-net { fill: var(--quiet); font-size: 13px; }
+.former text.pin-net { fill: var(--quiet); }
 .former text.view-title { font-size: 14px; font-weight: 650; }
 .former text.view-title.is-quiet { font-weight: 400; font-size: 13px; }
 .former .turn path { stroke: var(--line); stroke-width: 2; }
@@ -62,5 +62,5 @@ export const drawingStyle = `
 .connections .dot { fill: var(--line); }
 .connections text.part-name { font-weight: 650; font-size: 15px; }
 .connections text.net { font-weight: 600; }
-.connections text.quiet { fill: var(--quiet); font-size: 12px; }
+.connections text.quiet { fill: var(--quiet); font-size: 13px; }
 `

@@ -78,6 +78,16 @@ describe.each(formats)('winding sheet on %s', (format) => {
     expect(pagesOf(await page.pdf({ format, preferCSSPageSize: true }))).toBe(1)
   })
 
+  it('stays one page in letters that run wide', async () => {
+    const html = document1('margins', 'winding-sheet').replace(
+      '</style>',
+      '.paper { --font-text: Verdana, "DejaVu Sans", sans-serif; }</style>',
+    )
+    const { cut } = await cutElements(html, sheets[format].width)
+    expect(cut).toEqual([])
+    expect(pagesOf(await page.pdf({ format, preferCSSPageSize: true }))).toBe(1)
+  })
+
   it('keeps letters at 7.5 points or more, and the steps at 9.5', async () => {
     await cutElements(document1('split', 'winding-sheet'), sheets[format].width)
     const points = await page.evaluate(() => {

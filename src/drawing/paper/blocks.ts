@@ -96,12 +96,16 @@ function stepNode(step: Step, columns: Columns): SvgNode {
           el(
             'td',
             { colspan: columns.length - 1 },
-            step.tally ? tallyNode(step.tally) : null,
             el(
               'div',
               { class: 'step-after' },
-              el('span', { class: 'step-notes' }, step.notes.join(' ')),
-              step.checks.length > 0 ? el('span', { class: 'checks' }, ...step.checks.map(checkNode)) : null,
+              el(
+                'div',
+                { class: 'step-job' },
+                step.tally ? tallyNode(step.tally) : null,
+                el('div', { class: 'step-notes' }, step.notes.join(' ')),
+              ),
+              step.checks.length > 0 ? el('div', { class: 'checks' }, ...step.checks.map(checkNode)) : null,
             ),
           ),
         )

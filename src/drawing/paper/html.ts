@@ -6,9 +6,13 @@ export type { Figures } from './blocks.ts'
 
 /** Windings beyond which a winding sheet is set smaller, so that it stays on one page. */
 const usualSteps = 5
+/** Letters of the line beside the title that fit two lines. */
+const usualSubtitle = 130
 
-const isDense = (paper: Paper): boolean =>
-  paper.blocks.some((block) => block.kind === 'steps' && block.steps.length > usualSteps)
+const isDense = ({ id, subtitle, blocks }: Paper): boolean =>
+  id === 'winding-sheet' &&
+  (subtitle.length > usualSubtitle ||
+    blocks.some((block) => block.kind === 'steps' && block.steps.length > usualSteps))
 
 /** A paper as one article, for the page's print view and for the record. */
 export const paperNode = (paper: Paper, figures: Figures): SvgNode =>

@@ -2,7 +2,7 @@
 export const paperStyle = `
 @page { margin: 8mm 10mm; }
 @page sheet-across { size: landscape; margin: 8mm 10mm; }
-.paper { --ink: #000; --ink-soft: #222; --paper: #fff; --live: #000; --broken: #000; --near: #000; --barrier: #000; --font-drawing: var(--font-text, Arial, 'Liberation Sans', Helvetica, system-ui, sans-serif); box-sizing: border-box; color: #000; background: #fff; font: 9.6pt/1.28 var(--font-text, Arial, 'Liberation Sans', Helvetica, system-ui, sans-serif); max-width: 190mm; margin: 0 auto; overflow-wrap: anywhere; }
+.paper { --ink: #000; --ink-soft: #222; --paper: #fff; --live: #000; --broken: #000; --near: #000; --barrier: #000; --font-drawing: var(--font-text, Arial, 'Liberation Sans', Helvetica, 'Nimbus Sans', 'DejaVu Sans Condensed', system-ui, sans-serif); box-sizing: border-box; color: #000; background: #fff; font: 9.6pt/1.28 var(--font-drawing); font-size-adjust: 0.519; max-width: 190mm; margin: 0 auto; overflow-wrap: anywhere; }
 .paper + .paper { break-before: page; }
 .paper *, .paper *::before { box-sizing: border-box; }
 .paper > header { display: flex; align-items: baseline; column-gap: 4mm; border-bottom: 1.2pt solid #000; padding-bottom: 0.6mm; margin-bottom: 1.4mm; flex-wrap: wrap; }
@@ -41,7 +41,7 @@ export const paperStyle = `
 .paper .steps .step-more > td { padding-top: 0; padding-bottom: 0.4mm; }
 .paper .steps .step > tr:first-child { font-size: 10pt; }
 .paper .step-after { display: flex; justify-content: space-between; gap: 4mm; font-size: 8.8pt; line-height: 1.25; }
-.paper .step-notes { flex: 1 1 0; min-width: 0; }
+.paper .step-job { flex: 1 1 0; min-width: 0; }
 .paper .checks { display: flex; flex-direction: column; gap: 0.3mm; flex: none; align-items: end; }
 .paper .check { white-space: nowrap; }
 .paper .tally { display: flex; gap: 0.5mm; margin: 0 0 0.4mm; font-size: 8pt; line-height: 1.15; }
@@ -63,8 +63,10 @@ export const paperStyle = `
 .paper .page-break { break-after: page; }
 .paper-winding-sheet h2 { font-size: 9.4pt; margin: 1mm 0 0.2mm; }
 .paper-winding-sheet figure { margin: 0; }
-.paper-winding-sheet .figure-winding-section svg, .paper-winding-sheet .figure-winding-connections svg { height: 34mm; }
-.paper-winding-sheet .figure-former-pins svg, .paper-winding-sheet .figure-former-above svg { height: 28mm; }
+.paper-winding-sheet .list li { display: inline; margin-right: 1.4mm; }
+.paper-winding-sheet .blanks { margin-bottom: 0.8mm; }
+.paper-winding-sheet .figure-winding-section svg, .paper-winding-sheet .figure-winding-connections svg { height: 40mm; }
+.paper-winding-sheet .figure-former-pins svg, .paper-winding-sheet .figure-former-above svg { height: 31mm; }
 .paper-winding-sheet .columns table { font-size: 8.8pt; margin: 0 0 0.8mm; }
 .paper-winding-sheet .columns td { padding-block: 0.35mm; }
 .paper-winding-sheet .columns .blank { min-width: 12mm; }

@@ -6,7 +6,7 @@ import type { SchematicItem, SchematicModel, Spot, TestPoint } from '../schemati
 import { schematicModel } from './schematic-model.ts'
 
 /** Points to probe at the first power-up. Primary points are referred to TP1, secondary points to TP5. */
-export const testPoints: readonly TestPoint[] = [
+const testPoints: readonly TestPoint[] = [
   { name: 'TP1', node: 'primaryCommon', what: 'bulk −: LIVE reference of TP2 to TP4' },
   { name: 'TP2', node: 'bulk', what: 'bulk +, stays charged after unplugging' },
   { name: 'TP3', node: 'drain', what: 'drain: isolated high-voltage probe alone' },

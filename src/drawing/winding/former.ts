@@ -22,7 +22,7 @@ export interface FormerModel {
   readonly direction: 'clockwise' | 'counter-clockwise'
 }
 
-const depth = 74
+const depth = 58
 /** Room along the row for a pin with words, and for a free one. */
 const wide = 92
 const narrow = 34
@@ -80,7 +80,7 @@ const room = (model: FormerModel, row: readonly number[]): number => {
 
 /** Arrow round the post in the sense of winding. */
 function turnArrow(cx: number, cy: number, clockwise: boolean): SvgNode {
-  const r = 18
+  const r = 14
   const flip = clockwise ? 1 : -1
   return group(
     { class: 'turn' },
@@ -116,10 +116,10 @@ export function formerView(model: FormerModel, seenFrom: 'above' | 'pins'): SvgN
       xmlns: 'http://www.w3.org/2000/svg',
     },
     el('rect', { class: 'body', x: 0, y: 0, width, height: depth, rx: 4 }),
-    el('rect', { class: 'barrel', x: width / 2 - 27, y: depth / 2 - 27, width: 54, height: 54, rx: 8 }),
+    el('rect', { class: 'barrel', x: width / 2 - 22, y: depth / 2 - 22, width: 44, height: 44, rx: 8 }),
     turnArrow(width / 2, depth / 2, clockwise),
-    label([10, depth / 2 - 2], title.split(', ')[0]!, 'view-title'),
-    label([10, depth / 2 + 15], title.split(', ')[1]!, 'view-title is-quiet'),
+    label([10, depth / 2 - 7], title.split(', ')[0]!, 'view-title'),
+    label([10, depth / 2 + 8], title.split(', ')[1]!, 'view-title is-quiet'),
     ...rows.flatMap((row, index) => {
       const places = spread(row, used, width)
       return row.map((pin) => {

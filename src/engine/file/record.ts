@@ -6,7 +6,7 @@ import { decodeUtf8 } from './utf8.ts'
 export const recordFileId = 'gapwright-file'
 
 /** Largest build record that is read, in bytes; its drawings weigh more than the file inside. */
-export const largestRecord_B = 4 * largestFile_B
+const largestRecord_B = 4 * largestFile_B
 
 /** The text of the project file inside a build record, or why there is none. */
 export type RecordResult =

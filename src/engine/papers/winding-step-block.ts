@@ -12,7 +12,7 @@ const overlap_m = 5e-3
 /** Turns in one box of the tally strip, fewer where there are few turns. */
 const tallyGroups = [1, 2, 5, 10, 20] as const
 /** Boxes that fit one line of the printed sheet. */
-const mostBoxes = 24
+const mostBoxes = 21
 
 const millimetres = (length_m: number) => formatQuantity(length_m, 'm')
 const layersOf = (count: number) => (count === 1 ? '1 layer' : `${count} layers`)
