@@ -3,6 +3,7 @@ export const benchStrings = {
   views: {
     schematic: 'Schematic',
     winding: 'Transformer',
+    loop: 'Loop',
     readings: 'Readings',
     heat: 'Heat',
     papers: 'Papers',

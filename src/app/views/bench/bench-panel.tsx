@@ -18,6 +18,7 @@ import { SpotCard } from './spot-card.tsx'
 const TransformerView = lazy(() =>
   import('../transformer/transformer-view.tsx').then((m) => ({ default: m.TransformerView })),
 )
+const LoopView = lazy(() => import('../loop/loop-view.tsx').then((m) => ({ default: m.LoopView })))
 const PapersView = lazy(() => import('./papers-view.tsx').then((m) => ({ default: m.PapersView })))
 
 type SupplyRoute = Extract<Route, { at: 'supply' }>
@@ -69,6 +70,8 @@ const View = ({
       )
     case 'winding':
       return <TransformerView evaluation={evaluation} />
+    case 'loop':
+      return <LoopView evaluation={evaluation} />
     case 'papers':
       return <PapersView evaluation={evaluation} limits={limits} />
     case 'heat':

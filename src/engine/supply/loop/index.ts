@@ -1,0 +1,18 @@
+export { type BiasRow, type BiasTable, biasOf } from './bias-of.ts'
+export { chooseNetwork, suggestFor } from './choose-network.ts'
+export { type Corner, type Feedback, loopRuns } from './corners.ts'
+export { bandOf, curveOf, frequenciesBetween, type LoopBand, type LoopCurve } from './curves.ts'
+export { type Lean, leanInWords } from './lean.ts'
+export { type CornerWithMargins, gainRoom_dB, type Loop, loopAt, loopOf } from './loop-of.ts'
+export {
+  type Proof,
+  type ProofFailure,
+  type ProofPoint,
+  proveLoop,
+  type SwitchedStep,
+  switchedStep,
+} from './prove.ts'
+export { type RippleLine, type RippleRemedy, type RippleTable, rippleOf } from './ripple-of.ts'
+export { type StepKind, type StepPlan, stepOf, stepPlan, switchedOf, withStep } from './steps-of.ts'
+export type { SwitchedLoop } from './switched.ts'
+export { type TrimTable, trimOf } from './trim-of.ts'
