@@ -12,7 +12,7 @@ export const transformerStrings = {
   leads: 'Leads to the pins',
   solving: 'field is being solved',
   solved: 'field solved',
-  where: (condition: string) => `At ${condition}.`,
+  where: (condition: string) => `At ${condition}`,
   map: {
     title: (name: string) => `Winding window of ${name}`,
     moment: 'Field shown',
@@ -262,9 +262,9 @@ export const transformerStrings = {
   },
   own: {
     title: 'A core without a name',
-    lead: 'Calliper and an inductance meter tell what a core from the drawer is good for. Both halves alike; wind a few turns on one leg or the post.',
-    shape: 'Shape',
-    shapes: { E: 'E, rectangular post', ETD: 'ETD or ER, round post' },
+    lead: 'Calliper and an inductance meter tell what a core from the drawer is good for. Both halves alike, clamped together; wind a few turns on the post.',
+    shape: 'Post is',
+    shapes: { E: 'rectangular', ETD: 'round' },
     dimensions: {
       A_m: 'A, overall width',
       B_m: 'B, height of one half',

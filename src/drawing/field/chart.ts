@@ -39,10 +39,8 @@ const right = 18
 const top = 34
 const bottom = 42
 
-/** Inner area of a chart in its own units, for shells that answer to the pointer. */
-export const chartFrame = { width, height, left, right, top, bottom } as const
-
 const held = (value: number) => Math.max(-0.02, Math.min(1.02, value))
+const isWithin = (place: number) => place > -0.02 && place < 1.02
 
 /** Marks' words pushed apart in rows above the chart, so that none overlaps another. */
 function rowsOf(places: readonly { readonly x: number; readonly length: number }[]): number[] {
@@ -60,10 +58,17 @@ export function chart(model: ChartModel): SvgNode {
   const inner = { w: width - left - right, h: height - top - bottom }
   const px = (value: number) => left + held(along(model.x, value)) * inner.w
   const py = (value: number) => top + (1 - held(along(model.y, value))) * inner.h
-  const path = (x: ArrayLike<number>, y: ArrayLike<number>): string =>
-    Array.from(x, (value, i) => `${i === 0 ? 'M' : 'L'}${px(value).toFixed(1)} ${py(y[i]!).toFixed(1)}`).join(
-      '',
-    )
+  const path = (x: ArrayLike<number>, y: ArrayLike<number>): string => {
+    let open = false
+    return Array.from(x, (value, i) => {
+      const inside = isWithin(along(model.x, value)) && isWithin(along(model.y, y[i]!))
+      const step = inside ? `${open ? 'L' : 'M'}${px(value).toFixed(1)} ${py(y[i]!).toFixed(1)}` : ''
+      open = inside
+      return step
+    }).join('')
+  }
+  const edge = (x: readonly number[], y: readonly number[]): string =>
+    x.map((value, i) => `${px(value).toFixed(1)} ${py(y[i]!).toFixed(1)}`).join('L')
   const { band } = model
   const ordered = [...model.marks].sort((a, b) => a.x - b.x)
   const centre = (mark: ChartMark) => {
@@ -72,6 +77,7 @@ export function chart(model: ChartModel): SvgNode {
   }
   const rows = rowsOf(ordered.map(centre))
   const extra = Math.max(0, ...rows) * 15
+  const wordsAt = (mark: number) => top - 8 - rows[mark]! * 15
   const spoken = model.marks.map(
     ({ words, x, y }) => `${words} at ${model.x.show(x)}${y === null ? '' : `, ${model.y.show(y)}`}`,
   )
@@ -95,22 +101,21 @@ export function chart(model: ChartModel): SvgNode {
     band
       ? el('path', {
           class: 'chart-band',
-          d: `${path(band.x, band.high)}${path(Array.from(band.x).reverse(), Array.from(band.low).reverse()).replace('M', 'L')}Z`,
+          d: `M${edge(Array.from(band.x), Array.from(band.high))}L${edge(Array.from(band.x).reverse(), Array.from(band.low).reverse())}Z`,
         })
       : null,
     ...model.curves.map((curve) =>
       el('path', { class: `chart-curve is-${curve.kind}`, d: path(curve.x, curve.y) }),
     ),
     ...ordered.map((mark, i) => {
-      const y = top - 8 - rows[i]! * 15
       const at = mark.y === null ? height - bottom : py(mark.y)
       return group(
         { class: `chart-mark is-${mark.kind}` },
-        el('line', { x1: px(mark.x), x2: px(mark.x), y1: y + 4, y2: at }),
+        el('line', { x1: px(mark.x), x2: px(mark.x), y1: wordsAt(i) + 4, y2: at }),
         mark.y === null ? null : el('circle', { cx: px(mark.x), cy: at, r: 4 }),
-        label([centre(mark).x, y], mark.words, 'chart-words', 'middle'),
       )
     }),
+    ...ordered.map((mark, i) => label([centre(mark).x, wordsAt(i)], mark.words, 'chart-words', 'middle')),
     el('line', {
       class: 'chart-axis',
       x1: left,
@@ -124,15 +129,22 @@ export function chart(model: ChartModel): SvgNode {
   )
 }
 
-/** Names at the ends of curves, where there is more than one. */
+/** Names of two curves or more, where the first two lie farthest apart. */
 const names = (model: ChartModel, px: (x: number) => number, py: (y: number) => number): SvgNode[] => {
-  if (model.curves.length < 2) return []
-  return model.curves.map((curve, i) => {
-    const at = Math.floor(curve.x.length * (0.3 + 0.25 * i))
-    return label(
-      [px(curve.x[at] ?? 0), py(curve.y[at] ?? 0) + (i === 0 ? -8 : 16)],
+  const [first, second] = model.curves
+  if (first === undefined || second === undefined) return []
+  let at = 0
+  let most = 0
+  for (let i = 0; i < Math.min(first.x.length, second.x.length); i++) {
+    const apart = Math.abs(first.y[i]! - second.y[i]!)
+    if (apart > most) [most, at] = [apart, i]
+  }
+  return model.curves.map((curve, i) =>
+    label(
+      [px(curve.x[at] ?? 0) + (i === 0 ? 8 : -8), py(curve.y[at] ?? 0) + (i === 0 ? -6 : 14)],
       curve.name,
       'chart-curve-name',
-    )
-  })
+      i === 0 ? 'start' : 'end',
+    ),
+  )
 }

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { toMarkup } from '../svg/node.ts'
+import { pushApart } from './apart.ts'
 import { along, ticks } from './axis.ts'
 import { calliperDrawing } from './calliper.ts'
 import { chart } from './chart.ts'
@@ -72,6 +73,14 @@ describe('levels and ticks', () => {
   it('lie where the axis says', () => {
     expect(along({ from: 1, to: 100, log: true }, 10)).toBeCloseTo(0.5, 12)
     expect(along({ from: 2, to: 4, log: false }, 2.5)).toBeCloseTo(0.25, 12)
+  })
+})
+
+describe('words', () => {
+  it('are pushed apart about their middle, and left alone where they have room', () => {
+    expect(pushApart([100, 95, 40], 20)).toEqual([105, 85, 45])
+    expect(pushApart([100, 70, 40], 20)).toEqual([100, 70, 40])
+    expect(pushApart([], 20)).toEqual([])
   })
 })
 

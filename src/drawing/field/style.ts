@@ -39,7 +39,7 @@ ${[1, 2, 3, 4, 5, 6, 7, 8].map((step) => `.window-map .map-step-${step} { fill: 
 .chart .chart-mark.is-best line { stroke-dasharray: 2 2; }
 .chart .chart-mark.is-best circle { fill: var(--enamel, #0a5560); stroke: var(--enamel, #0a5560); }
 .chart .chart-mark.is-limit line { stroke: var(--hot); stroke-width: 1.6; }
-.chart text.chart-words { font-size: 12.5px; font-weight: 600; }
+.chart text.chart-words { font-size: 12.5px; font-weight: 600; paint-order: stroke; stroke: var(--ground); stroke-width: 4px; stroke-linejoin: round; }
 .calliper .calliper-body { fill: var(--core, #ddd); stroke: var(--line); stroke-width: 1.3; }
 .calliper .calliper-window { fill: var(--ground); stroke: var(--quiet); stroke-width: 0.8; }
 .calliper .calliper-dimension line, .calliper .calliper-dimension path { fill: none; stroke: var(--line); stroke-width: 1.1; }

@@ -1,6 +1,7 @@
 import { el, group, type SvgNode } from '../svg/node.ts'
 import { label } from '../svg/path.ts'
-import { type SectionBand, type SectionModel, spread } from '../winding/section.ts'
+import type { SectionBand, SectionModel } from '../winding/section.ts'
+import { pushApart } from './apart.ts'
 import { type Grid, regionPath, roundLevels } from './contour.ts'
 
 /** Heat of one layer of copper, drawn beside it. */
@@ -135,7 +136,7 @@ export function windowMap(model: WindowMapModel): SvgNode {
   const right = x0 + coilWidth + flange
   const layers = section.bands.filter((band) => band.layer !== undefined)
   const middle = (band: SectionBand) => y0 - ((band.from_m + band.to_m) / 2) * scale
-  const words = spread(layers.map(middle), line)
+  const words = pushApart(layers.map(middle), line)
   const most = Math.max(1e-12, ...bars.map((bar) => bar.loss_W))
   const barX = right + plate + 22
   const core = y0 + wall

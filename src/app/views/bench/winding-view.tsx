@@ -27,23 +27,18 @@ export const windingFigures = (design: Design) => {
   }
 }
 
-export const WindingView = memo(({ design }: { design: Design }) => {
+/** The former from above and from the pin side: which end goes to which pin. */
+export const FormerViews = memo(({ design }: { design: Design }) => {
   const figures = useMemo(() => windingFigures(design), [design])
   return (
-    <div className="winding">
-      <figure className="winding-section">
-        <Drawing node={figures.section} />
-        <figcaption>{words.section}</figcaption>
+    <div className="formers">
+      <figure>
+        <Drawing node={figures.above} />
       </figure>
-      <div className="formers">
-        <figure>
-          <Drawing node={figures.above} />
-        </figure>
-        <figure>
-          <Drawing node={figures.pins} />
-          <figcaption>{words.pins}</figcaption>
-        </figure>
-      </div>
+      <figure>
+        <Drawing node={figures.pins} />
+        <figcaption>{words.pins}</figcaption>
+      </figure>
     </div>
   )
 })

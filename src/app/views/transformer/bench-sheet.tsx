@@ -36,7 +36,7 @@ const unitOf = (field: SheetField): 'H' | 'Ω' => (field.endsWith('_H') ? 'H' : 
 type Meter = Omit<Measured, 'value'>
 const usualMeter: Readonly<Record<'H' | 'Ω', Meter>> = {
   H: { instrument: 'LCR meter', frequency_Hz: 10e3, accuracy: 0.02 },
-  Ω: { instrument: 'multimeter, four wires', frequency_Hz: null, accuracy: 0.02 },
+  Ω: { instrument: 'four-wire ohmmeter', frequency_Hz: null, accuracy: 0.02 },
 }
 
 /** The meter of another reading of the same kind, or the usual one. */

@@ -66,6 +66,9 @@ const figures = (evaluation: Evaluation, condition: ConditionId): FigureRow[] =>
   ]
 }
 
+/** Nothing is a dash: one layer alone has no capacitance to itself. */
+const shown = (value: number, unit: string): string => (value > 0 ? show(value, unit) : '–')
+
 /** Difference above which the reason is told. */
 const tellAbove = 0.05
 
@@ -105,15 +108,15 @@ export const CompareFigures = ({
         <tbody>
           {now.map((row) => {
             const was = then.get(row.id) ?? row.now
-            const change = row.unit === '°C' ? row.now - was : row.now / was - 1
-            const moved = Math.abs(row.now / was - 1) > 5e-4
+            const change = row.unit === '°C' || was === 0 ? row.now - was : row.now / was - 1
+            const moved = Math.abs(row.now - was) > 5e-4 * Math.abs(was)
             return (
               <tr key={row.id} data-figure={row.id} data-moved={moved || undefined}>
                 <th scope="row">{row.label}</th>
-                <td>{show(was, row.unit)}</td>
-                <td className="reading-value">{show(row.now, row.unit)}</td>
+                <td>{shown(was, row.unit)}</td>
+                <td className="reading-value">{shown(row.now, row.unit)}</td>
                 <td>
-                  {!moved
+                  {!moved || was === 0
                     ? ''
                     : row.unit === '°C'
                       ? `${change > 0 ? '+' : ''}${show(change, 'K', 2)}`

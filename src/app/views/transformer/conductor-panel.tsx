@@ -12,7 +12,7 @@ const isLength = (of: ConductorChoice['of']): boolean => of !== 'wires in parall
 const bare = (of: ConductorChoice['of'], value: number): string =>
   String(Number((isLength(of) ? value * 1e3 : value).toPrecision(isLength(of) ? 2 : 3)))
 const sized = (of: ConductorChoice['of'], value: number): string =>
-  isLength(of) ? show(value, 'm', 2) : String(Math.max(1, Math.round(value)))
+  isLength(of) ? show(value, 'm', 2) : String(Number(value.toPrecision(2)))
 
 const titleOf = ({ winding, of, fixed }: ConductorChoice): string =>
   words.titles[of](

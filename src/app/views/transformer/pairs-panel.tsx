@@ -56,11 +56,17 @@ export const PairsPanel = memo(({ design, fields }: { design: Design; fields: Fi
         </table>
       </div>
       <ul className="plain-list">
-        {facts.self.map((own) => (
-          <li key={own.winding}>
-            {words.self(windingName(own.winding), show(own.toAndFro_F, 'F', 2), show(own.sameSide_F, 'F', 2))}
-          </li>
-        ))}
+        {facts.self
+          .filter((own) => own.toAndFro_F > 0)
+          .map((own) => (
+            <li key={own.winding}>
+              {words.self(
+                windingName(own.winding),
+                show(own.toAndFro_F, 'F', 2),
+                show(own.sameSide_F, 'F', 2),
+              )}
+            </li>
+          ))}
       </ul>
       <p className="caution">{words.caution}</p>
     </section>

@@ -11,7 +11,7 @@ import { editSupply } from '../../state/desk.ts'
 import { useStore } from '../../state/store.ts'
 import { transformerStrings } from '../../strings/transformer.ts'
 import { ConditionPlate, conditionStore } from '../bench/condition-plate.tsx'
-import { WindingView } from '../bench/winding-view.tsx'
+import { FormerViews } from '../bench/winding-view.tsx'
 import { NumberOf } from '../work/supply-fields.tsx'
 import { BenchSheet } from './bench-sheet.tsx'
 import { CompareFigures } from './compare-figures.tsx'
@@ -65,9 +65,9 @@ const CoilFields = ({ evaluation }: { evaluation: Evaluation }) => {
 }
 
 const Solving = ({ fields }: { fields: Fields }) => (
-  <p className="solving" data-state={fields.complete ? 'done' : 'busy'} aria-live="off">
+  <span className="solving" data-state={fields.complete ? 'done' : 'busy'}>
     {fields.complete ? words.solved : words.solving}
-  </p>
+  </span>
 )
 
 /** The coil as wound: section, field and heat; the order of layers and what it changes. */
@@ -115,7 +115,7 @@ const Wound = ({
       <GapLossPanel fields={fields} />
       <PairsPanel design={design} fields={fields} />
       <ResistancePanel fields={fields} />
-      <WindingView design={design} />
+      <FormerViews design={design} />
     </>
   )
 }
@@ -162,12 +162,13 @@ export const TransformerView = memo(({ evaluation }: { evaluation: Evaluation })
         ))}
       </nav>
       {(part === 'wound' || part === 'conductor') && (
-        <div className="transformer-where">
+        <details className="transformer-where">
+          <summary>
+            <span>{words.where(conditionById.get(condition)?.label ?? '')}</span>
+            <Solving fields={fields} />
+          </summary>
           <ConditionPlate />
-          <p className="figures-condition">
-            {words.where(conditionById.get(condition)?.label ?? '')} <Solving fields={fields} />
-          </p>
-        </div>
+        </details>
       )}
       {fields.problems.length > 0 && part !== 'inductance' && part !== 'own-core' && (
         <ul className="problem" role="alert">
