@@ -8,6 +8,7 @@ export const rows = [
   ['converter', 'mains', 'loop'],
   ['supply'],
   ['limits', 'file'],
+  ['stage'],
   ['search', 'bench', 'papers'],
   ['demo'],
   ['engine'],

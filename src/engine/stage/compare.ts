@@ -1,0 +1,227 @@
+import { formatQuantity, type Unit } from '../quantity/index.ts'
+import type { Readings } from '../supply/reading.ts'
+import type { CycleFigures } from './figures.ts'
+import type { StageParameters } from './parameters.ts'
+import type { Point } from './point.ts'
+
+/** One figure of the closed form beside the solved one. */
+export interface Comparison {
+  readonly id: keyof CycleFigures
+  readonly label: string
+  readonly unit: string
+  readonly closed: number
+  readonly solved: number
+  /** Solved over closed, less one. */
+  readonly difference: number
+  /** Why they differ, where they do by more than 5 %. */
+  readonly why: string | null
+}
+
+const worthExplaining = 0.05
+
+/** What happens in the cycle, for the explanations. */
+interface Facts {
+  readonly p: StageParameters
+  readonly closed: Readings
+  readonly solved: CycleFigures
+  readonly leakage_H: number
+  /** Time that the leakage takes to hand the current over to the secondary. */
+  readonly handover_s: number
+  /** Energy that the drain capacitance takes on its way to the clamp over that of the leakage. */
+  readonly drainShare: number
+  readonly continuous: boolean
+}
+
+const show = (value: number, unit: Unit): string => formatQuantity(value, unit)
+
+function factsOf(point: Point, p: StageParameters, solved: CycleFigures): Facts {
+  const closed = point.readings
+  const ratio = (p.primary.turns / p.secondary.turns) ** 2
+  const leakage_H = p.primary.leakage_H + p.secondary.leakage_H * ratio
+  const peak = solved.primaryPeak_A
+  const over_V = Math.max(5, solved.clamp_V - closed.reflectedVoltage_V)
+  const rise_V = p.bulk_V + solved.clamp_V
+  return {
+    p,
+    closed,
+    solved,
+    leakage_H,
+    handover_s: (leakage_H * peak) / over_V,
+    drainShare: (p.switch.capacitance_F * rise_V ** 2) / Math.max(1e-12, leakage_H * peak ** 2),
+    continuous: closed.mode === 2,
+  }
+}
+
+const percent = (share: number): string => `${Math.round(100 * share)} %`
+
+interface Row {
+  readonly id: keyof CycleFigures
+  readonly label: string
+  readonly unit: string
+  readonly closed: (r: Readings) => number
+  readonly why: (f: Facts) => string
+}
+
+const clampWhy = (f: Facts): string =>
+  `The closed form sends ½ L I² of the leakage into the clamp, with a share of the main current. Here charging the drain's ${show(f.p.switch.capacitance_F, 'F')} to the clamp takes ${percent(Math.min(9.99, f.drainShare))} of that energy on the way, and the coil's own losses damp the rest.`
+
+const ringWhy = (f: Facts): string =>
+  f.continuous
+    ? `The leakage takes ${show(f.handover_s, 's')} to hand the current over; meanwhile the primary still carries it.`
+    : `Between cycles the inductance rings with the drain capacitance, and where that ring stands at turn-on shifts the pulse: the magnetising current was down to ${show(f.solved.magnetisingValley_A, 'A')}.`
+
+const secondaryWhy = (f: Facts): string =>
+  `The leakage takes ${show(f.handover_s, 's')} to hand the current over, so the secondary starts later and lower than the turns alone say.`
+
+const rows: readonly Row[] = [
+  {
+    id: 'drainPeak_V',
+    label: 'Drain peak',
+    unit: 'V',
+    closed: (r) => r.drainPeak_V,
+    why: (f) =>
+      `The closed form adds 12 V of overshoot to a clamp of ${show(f.closed.clamp_V, 'V')}; solved, the clamp stands at ${show(f.solved.clamp_V, 'V')}. ${clampWhy(f)}`,
+  },
+  { id: 'duty', label: 'Duty', unit: '', closed: (r) => r.duty, why: ringWhy },
+  {
+    id: 'primaryPeak_A',
+    label: 'Primary peak current',
+    unit: 'A',
+    closed: (r) => r.primaryPeak_A,
+    why: ringWhy,
+  },
+  {
+    id: 'primary_Arms',
+    label: 'Primary rms current',
+    unit: 'A',
+    closed: (r) => r.primary_Arms,
+    why: (f) => `${ringWhy(f)} The current that swings the drain counts as well.`,
+  },
+  {
+    id: 'secondaryPeak_A',
+    label: 'Secondary peak current',
+    unit: 'A',
+    closed: (r) => r.secondaryPeak_A,
+    why: (f) =>
+      f.solved.secondaryPeak_A > f.closed.secondaryPeak_A
+        ? 'As the rectifier takes over, leakage and the capacitances around it ring the current above its plain start.'
+        : secondaryWhy(f),
+  },
+  {
+    id: 'secondary_Arms',
+    label: 'Secondary rms current',
+    unit: 'A',
+    closed: (r) => r.secondary_Arms,
+    why: secondaryWhy,
+  },
+  { id: 'clamp_V', label: 'Clamp above bulk', unit: 'V', closed: (r) => r.clamp_V, why: clampWhy },
+  { id: 'clamp_W', label: 'Clamp power', unit: 'W', closed: (r) => r.clamp_W, why: clampWhy },
+  {
+    id: 'rectifierReversePeak_V',
+    label: 'Rectifier reverse peak',
+    unit: 'V',
+    closed: (r) => r.rectifierReversePeak_V,
+    why: (f) =>
+      `The closed form allows a quarter for ringing; here leakage and the rectifier's ${show(f.p.rectifier.capacitance_F, 'F')} ring to ${(f.solved.rectifierReversePeak_V / f.closed.rectifierReverse_V).toFixed(2)} times the plain ${show(f.closed.rectifierReverse_V, 'V')}${f.p.snubber ? ', with the snubber' : ''}.`,
+  },
+  {
+    id: 'rectifierConduction_W',
+    label: 'Rectifier loss',
+    unit: 'W',
+    closed: (r) => r.rectifierConduction_W,
+    why: secondaryWhy,
+  },
+  {
+    id: 'outputCapacitorRipple_Arms',
+    label: 'Output capacitor ripple current',
+    unit: 'A',
+    closed: (r) => r.outputCapacitorRipple_Arms,
+    why: secondaryWhy,
+  },
+  {
+    id: 'firstRipple_Vpp',
+    label: 'Ripple at the first capacitor',
+    unit: 'V',
+    closed: (r) => r.firstRipple_Vpp,
+    why: (f) =>
+      f.solved.firstRipple_Vpp > 1.2 * f.closed.firstRipple_Vpp && f.p.snubber === null
+        ? `At turn-on leakage and the rectifier's ${show(f.p.rectifier.capacitance_F, 'F')} ring, and that current passes the series resistance of the capacitors too: a burst of some ten megahertz that a scope limited to 20 MHz shows in part.`
+        : `The step across the series resistance is ${show(f.solved.secondaryPeak_A * f.p.output.resistance_ohm, 'V')} with the secondary's real start, and its corner and the sag of the capacitor do not fall on the same instant.`,
+  },
+  {
+    id: 'outputRipple_Vpp',
+    label: 'Ripple at the load',
+    unit: 'V',
+    closed: (r) => r.outputRipple_Vpp,
+    why: (f) =>
+      f.p.choke
+        ? 'The closed form passes the whole ripple through choke and second capacitor as a sine at the switching frequency; its harmonics are held back far better, its ramp a little less.'
+        : 'Without a choke it is the ripple of the first capacitor.',
+  },
+  {
+    id: 'chokeRipple_App',
+    label: 'Choke ripple current',
+    unit: 'A',
+    closed: (r) => r.chokeRipple_App,
+    why: () => 'The closed form takes the ripple voltage as a sine; it is a step and a ramp.',
+  },
+  {
+    id: 'bias_V',
+    label: 'Bias voltage',
+    unit: 'V',
+    closed: (r) => r.bias_V,
+    why: (f) =>
+      f.solved.bias_V > f.closed.bias_V
+        ? 'The leakage spike charges the bias capacitor above the ratio of turns: the more, the more load.'
+        : 'The small current of the chip meets the leakage of the bias winding and the drop of its diode.',
+  },
+  {
+    id: 'switchChannel_W',
+    label: 'Switch, conduction and capacitance',
+    unit: 'W',
+    closed: (r) => r.switchConduction_W + r.switchCapacitive_W,
+    why: (f) =>
+      `The drain capacitance is discharged from the voltage at which the drain stands at turn-on: in the ring of discontinuous mode that may be anywhere between ${show(Math.max(0, f.p.bulk_V - f.closed.reflectedVoltage_V), 'V')} and ${show(f.p.bulk_V + f.closed.reflectedVoltage_V, 'V')}.`,
+  },
+  {
+    id: 'stage_W',
+    label: 'Power drawn from the bulk',
+    unit: 'W',
+    closed: (r) => r.primaryAverage_A * r.bulkMean_V - r.switchTransition_W,
+    why: () =>
+      'The sum of the differences above. The edges of the switch, which the circuit makes in no time, are left out on both sides.',
+  },
+]
+
+/** Figures that the closed form of a short gives within a try; its powers are means over tries and pauses. */
+const withinTry: ReadonlySet<keyof CycleFigures> = new Set([
+  'drainPeak_V',
+  'primaryPeak_A',
+  'secondaryPeak_A',
+  'clamp_V',
+  'rectifierReversePeak_V',
+])
+
+/** Every figure of the closed form beside the solved one; readings that are zero in the closed form are left out. */
+export function compare(point: Point, p: StageParameters, solved: CycleFigures): Comparison[] {
+  const facts = factsOf(point, p, solved)
+  const shorted = point.corner.kind === 'short'
+  return rows.flatMap(({ id, label, unit, closed, why }) => {
+    if (shorted && !withinTry.has(id)) return []
+    const wanted = closed(point.readings)
+    const got = solved[id]
+    if (!(Math.abs(wanted) > 1e-12)) return []
+    const difference = got / wanted - 1
+    return [
+      {
+        id,
+        label,
+        unit,
+        closed: wanted,
+        solved: got,
+        difference,
+        why: Math.abs(difference) > worthExplaining ? why(facts) : null,
+      },
+    ]
+  })
+}

@@ -1,0 +1,75 @@
+import type { Design } from '../supply/design.ts'
+import { type Comparison, compare } from './compare.ts'
+import { type Corner, corners } from './corner.ts'
+import { type StageCycleFailure, type StageCycleRun, solveCycle } from './cycle.ts'
+import { type CycleFigures, cycleFigures } from './figures.ts'
+import { stageParameters } from './parameters.ts'
+import { pointAt } from './point.ts'
+
+/** A corner with its solved cycle beside the closed form. Plain data: it may pass between threads. */
+export interface SolvedCorner {
+  readonly corner: Corner
+  readonly ok: true
+  readonly bulk_V: number
+  readonly figures: CycleFigures
+  /** Output current of the closed form, the standing load with it. */
+  readonly closedOutput_A: number
+  readonly comparisons: readonly Comparison[]
+  /** Cycles after which it repeats; 0 where it never does and the figures are means over many. */
+  readonly repeatsAfter: number
+  /** Clock periods from pulse to pulse. */
+  readonly clocks: number
+  readonly multiplier: number
+  readonly residual: number
+}
+
+export interface UnsolvedCorner {
+  readonly corner: Corner
+  readonly ok: false
+  readonly code: StageCycleFailure['code'] | 'no-working-point'
+  readonly message: string
+}
+
+export type ProvedCorner = SolvedCorner | UnsolvedCorner
+
+/** Corners of one input, bulk point and load: each starts from the cycle of the one before. */
+export const cornerGroups: readonly (readonly Corner[])[] = (() => {
+  const groups = new Map<string, Corner[]>()
+  for (const corner of corners) {
+    const key = corner.kind === 'steady' ? `${corner.input} ${corner.bulk} ${corner.load}` : corner.id
+    groups.set(key, [...(groups.get(key) ?? []), corner])
+  }
+  return [...groups.values()]
+})()
+
+/** Solves the corners of one group, one after the other. */
+export function proveGroup(d: Design, group: readonly Corner[], cancelled?: () => boolean): ProvedCorner[] {
+  let near: StageCycleRun | undefined
+  return group.map((corner): ProvedCorner => {
+    const point = pointAt(d, corner)
+    if (point === null)
+      return {
+        corner,
+        ok: false,
+        code: 'no-working-point',
+        message: 'the bulk voltage collapses between crests, or losses outgrow the power drawn',
+      }
+    const p = stageParameters(d, point)
+    const run = solveCycle(p, corner.kind, near, cancelled)
+    if (!run.ok) return { corner, ok: false, code: run.code, message: run.message }
+    near = run
+    const figures = cycleFigures(run)
+    return {
+      corner,
+      ok: true,
+      bulk_V: p.bulk_V,
+      figures,
+      closedOutput_A: p.output_A,
+      comparisons: compare(point, p, figures),
+      repeatsAfter: run.repeatsAfter,
+      clocks: run.clocks,
+      multiplier: Number.isFinite(run.multiplier) ? run.multiplier : 0,
+      residual: run.residual,
+    }
+  })
+}
