@@ -7,7 +7,7 @@ import type { Need } from '../supply/need.ts'
 import { type Problem, type Result, succeed } from '../supply/result.ts'
 import type { Supply } from '../supply/supply.ts'
 import { firstBuild } from './first-build.ts'
-import { firstPlaces } from './first-places.ts'
+import { firstPlaces, surroundings } from './first-places.ts'
 import { beyondMending, repair } from './mend.ts'
 import { missingKinds } from './missing.ts'
 import { held } from './pick.ts'
@@ -35,10 +35,11 @@ export function proposeSupply(need: Need, drawer: Drawer, options: ProposeOption
   if (missing.length > 0) return { ok: false, problems: missing }
   let best: { supply: Supply; assessment: Assessment } | null = null
   let lastProblems: readonly Problem[] = []
+  const around = surroundings(need, drawer, 1)[0]!
   for (const { core, former } of coresFor(need, drawer))
     for (const switcher of switchersFor(need, drawer)) {
-      const places = firstPlaces(need, drawer, switcher, core, former)
-      let supply = assemble(need, drawer, firstBuild(need, drawer, places), options)
+      const first = firstPlaces(need, drawer, around, switcher, core, former)
+      let supply = assemble(need, drawer, firstBuild(need, drawer, first), options)
       for (let step = 0; step < mostRepairs; step++) {
         const judged = assess(supply)
         if (!judged.ok) {

@@ -86,6 +86,24 @@ const references: readonly Reference[] = [
   ),
 ]
 
+/** An ordinary reference under a transistor that takes the voltage beyond 36 V, counted as one part. */
+const cascoded: Reference = {
+  id: 'reference-2.5v-1pc-80v',
+  kind: 'reference',
+  name: 'Shunt reference 2.5 V, 1 %, in cascode with an 80 V transistor',
+  note: 'Base of the transistor on a 15 V Zener diode from the output; its collector is the cathode.',
+  source,
+  voltage_V: { minimum: 2.475, typical: 2.5, maximum: 2.525 },
+  minimumCathode_A: milli(1),
+  maximumCathode_A: milli(50),
+  maximumCathode_V: 80,
+  minimumCathode_V: 16,
+  inputCurrent_A: micro(2),
+  drift_per_K: 50e-6,
+  gain: 560,
+  gainBandwidth_Hz: 1e6,
+}
+
 const leds: readonly Led[] = (
   [
     ['red', 1.9, 5],
@@ -107,5 +125,6 @@ const leds: readonly Led[] = (
 export const starterFeedback: readonly (Optocoupler | Reference | Led)[] = [
   ...optocouplers,
   ...references,
+  cascoded,
   ...leds,
 ]

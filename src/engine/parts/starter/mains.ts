@@ -78,6 +78,20 @@ const fuses: readonly Fuse[] = fuseRatings_A.flatMap((rated_A) =>
   })),
 )
 
+/** Fuses for a DC bus, 10 x 38 mm, which quench an arc that no zero crossing ends. */
+const dcFuses: readonly Fuse[] = [0.5, 1, 2, 4, 6.3].map((rated_A) => ({
+  id: `fuse-dc-${rated_A}a-slow`,
+  kind: 'fuse',
+  name: `Fuse 10 x 38 mm, ${rated_A} A slow, 500 V DC`,
+  source,
+  rated_A,
+  voltage_V: 500,
+  speed: 'slow',
+  meltingIntegral_A2s: rounded(3 * rated_A ** 2, 2),
+  breaking_A: 10e3,
+  resistance_ohm: rounded(0.12 / rated_A ** 1.1, 2),
+}))
+
 /** Columns: continuous V rms, disc mm, clamp V, clamp A, energy J. */
 const varistors: readonly PartOf<'varistor'>[] = (
   [
@@ -143,4 +157,4 @@ export const starterMains: readonly (
   | PartOf<'varistor'>
   | PartOf<'common-mode-choke'>
   | PartOf<'lamp'>
-)[] = [...bridges, ...ntcs, ...fuses, ...varistors, ...commonModeChokes, ...lamps]
+)[] = [...bridges, ...ntcs, ...fuses, ...dcFuses, ...varistors, ...commonModeChokes, ...lamps]
