@@ -41,4 +41,4 @@ export {
   type Way,
 } from './plan/types.ts'
 export { type Fix, type Gate, type GateNumbers, transformerGate } from './transformer-gate.ts'
-export { type ThermometerSpot, thermometerSpots, type WarmUp, warmUp } from './unit/warm-up.ts'
+export { type ThermometerSpot, thermometerSpots } from './unit/warm-up.ts'

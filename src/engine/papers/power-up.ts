@@ -85,17 +85,16 @@ function checkRow(c: CardCheck): readonly Cell[] {
   ]
 }
 
-const tableOf = (checks: readonly CardCheck[]): Block => ({
+const titles = ['', 'Read', 'Between', 'Expect', 'Off', 'Is'] as const
+
+/** Readings of a stage; the titles stand over the first table alone. */
+const tableOf = (checks: readonly CardCheck[], titled = false): Block => ({
   kind: 'table',
   caption: '',
-  columns: [
-    { title: '' },
-    { title: 'Read' },
-    { title: 'Between' },
-    { title: 'Expect', number: true },
-    { title: 'Off', number: true },
-    { title: 'Is' },
-  ],
+  columns: titles.map((title) => ({
+    title: titled ? title : '',
+    number: title === 'Expect' || title === 'Off',
+  })),
   rows: checks.map(checkRow),
 })
 
@@ -135,7 +134,7 @@ function stageBlocks(stage: CardStage, without: string): readonly Block[] {
   return [
     { kind: 'heading', text: stage.title },
     { kind: 'paragraph', text: [stage.purpose, ...setUp, ...(stage.live ? stage.stops : [])].join(' ') },
-    tableOf(stage.checks),
+    tableOf(stage.checks, stage.id === 'cold' || stage.id === 'lamp'),
   ]
 }
 
@@ -190,7 +189,6 @@ export function powerUpPaper(evaluation: Evaluation, plan: PowerUpCard): Paper {
       { kind: 'caution', text: plan.cautions.join(' ') },
       ...pick((id) => unpowered.includes(id)),
       ...(skipped.length > 0 ? [{ kind: 'paragraph', text: skippedWords(skipped) } as const] : []),
-      { kind: 'page-break' },
       {
         kind: 'caution',
         text: `After every live stage, before anything is touched: ${live?.leave ?? ''} ${isolation}`,

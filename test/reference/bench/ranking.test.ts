@@ -9,6 +9,8 @@ import {
   rank,
   type Symptom,
 } from '../../../src/engine/bench/index.ts'
+import { demoSupplies } from '../../../src/engine/demo/index.ts'
+import { evaluate, resolve } from '../../../src/engine/supply/evaluate.ts'
 import { everything, judged, lamps, normal, seeded } from './supplies.ts'
 
 interface Row {
@@ -192,4 +194,23 @@ test('the table is plain data under a key that follows the supply and the lamp',
   expect(faultTable(evaluation, lamp).key).toBe(table.key)
   const other = judged({ need: { output_V: 15, trimLow_V: 15, trimHigh_V: 15 } })
   expect(faultTable(other.evaluation, lamp).key).not.toBe(table.key)
+})
+
+describe('on other supplies', () => {
+  for (const supply of demoSupplies())
+    test(`${supply.name}: every fault is first in nine of ten, and among three`, () => {
+      const design = resolve(supply)
+      if (!design.ok) throw new Error(JSON.stringify(design.problems))
+      const other = faultTable(evaluate(design.value), lamp)
+      const uniform = seeded(5)
+      for (const row of other.rows.slice(1)) {
+        let first = 0
+        for (let k = 0; k < 10; k++) {
+          const place = rank(visit(row, uniform), other).ranked.findIndex((r) => r.row.id === row.id)
+          expect(place, row.id).toBeLessThan(3)
+          if (place === 0) first++
+        }
+        expect(first, row.id).toBeGreaterThanOrEqual(9)
+      }
+    })
 })

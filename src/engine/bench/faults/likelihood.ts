@@ -2,7 +2,7 @@ import { specById } from '../plan/checks.ts'
 import type { Trace } from './types.ts'
 
 /** Accuracy of a reading as typed, one standard deviation. */
-export const readingNoise = 0.05
+const readingNoise = 0.05
 /** Share of readings that are simply wrong: slipped lead, wrong range, misread. */
 const blunder = 0.01
 /** Density of a reading about which nothing is known, per unit of the stretched scale. */

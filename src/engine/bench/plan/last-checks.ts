@@ -86,7 +86,7 @@ export const lastChecks: readonly CheckSpec[] = [
     at: 'C2 plus',
     reference: 'C2 minus',
     ways: [{ ...cold.ohms[0], how: 'DC volts, 1000 V range, after discharge.' }],
-    risk: 'Shock.',
+    risk: 'A charged capacitor gives a shock to the next hand.',
     high: 'Discharge again.',
     oneSided: 'at most',
     stop: () => ({ below: null, above: 5, text: 'Above 5 V: nothing is touched.' }),

@@ -3,7 +3,7 @@ import { type CheckSpec, number, outputSpread, type PlanFacts, state } from './s
 import { live, output } from './ways.ts'
 
 /** A round number of volts or seconds a division: 1, 2 or 5 times a power of ten, at or above. */
-export function perDivision(span: number, divisions: number): number {
+function perDivision(span: number, divisions: number): number {
   const least = span / divisions
   const decade = 10 ** Math.floor(Math.log10(least))
   return [1, 2, 5, 10].map((k) => k * decade).find((step) => step >= least * 0.999)!
@@ -133,6 +133,22 @@ export const lineChecks: readonly CheckSpec[] = [
       below: null,
       above: 0.9 * evaluation.design.parts.switcher.drainVoltage_V,
       text: '90 % of the rating: off.',
+    }),
+  }),
+  number('line-100.peak', 'Primary peak current', 'A', 0.06, 0.01, {
+    spot: 'primary',
+    live: true,
+    at: 'drain lead',
+    reference: 'clamp-on probe',
+    ways: live.current,
+    risk: 'Peak current stays unproven; inductance as built stands in for it.',
+    low: 'Inductance above plan, or less load than thought.',
+    high: 'Inductance below plan, or it saturates.',
+    why: 'inductance, efficiency',
+    stop: ({ evaluation: { design } }) => ({
+      below: null,
+      above: design.parts.switcher.currentLimit_A.maximum,
+      text: 'At the current limit: off.',
     }),
   }),
   number('line-100.ripple', 'Output ripple at the switching frequency', 'V', 0.25, 5e-3, {
@@ -290,7 +306,7 @@ function seen(): readonly CheckSpec[] {
     live: true,
     ways: output.eye,
     onlyInTrouble: true,
-    risk: 'Left open.',
+    risk: 'The cause stays less certain.',
   } as const
   const swap = { ...common, ways: live.swap } as const
   return [

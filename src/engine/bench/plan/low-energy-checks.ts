@@ -42,7 +42,7 @@ export const lowEnergyChecks: readonly CheckSpec[] = [
     at: 'R4, output end',
     reference: 'R4, LED end',
     ways: low.feed,
-    risk: 'See above.',
+    risk: 'Whether the LED is driven at all is first seen with mains on.',
     low: 'LED, reference or their joints open: the output would run away.',
     high: 'LED or reference shorted.',
     why: 'LED drop, reference at its lowest',

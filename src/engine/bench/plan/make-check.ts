@@ -1,4 +1,4 @@
-import { type InstrumentId, instrumentName } from '../instruments.ts'
+import type { InstrumentId } from '../instruments.ts'
 import type { CheckSpec, NumberSpec, PlanFacts } from './spec.ts'
 import type { Check, Chosen, Expected, Way } from './types.ts'
 
@@ -6,7 +6,7 @@ import type { Check, Chosen, Expected, Way } from './types.ts'
 const ambient = ({ evaluation }: PlanFacts): number => evaluation.design.need.ambient_C
 
 /** The first way for which everything is owned; else what is risked and what it would take. */
-export function chooseWay(ways: readonly Way[], owned: ReadonlySet<InstrumentId>, risk: string): Chosen {
+function chooseWay(ways: readonly Way[], owned: ReadonlySet<InstrumentId>, risk: string): Chosen {
   const way =
     ways.find((w) => !w.substitute && w.instruments.every((i) => owned.has(i))) ??
     ways.find((w) => w.instruments.every((i) => owned.has(i)))
@@ -16,7 +16,7 @@ export function chooseWay(ways: readonly Way[], owned: ReadonlySet<InstrumentId>
   const wouldNeed = easiest ? missing(easiest) : []
   return {
     state: 'skipped',
-    risk: `${risk} It would take: ${wouldNeed.map(instrumentName).join(', ').toLowerCase()}.`,
+    risk,
     wouldNeed,
   }
 }
@@ -25,7 +25,7 @@ export function chooseWay(ways: readonly Way[], owned: ReadonlySet<InstrumentId>
  * Band of a healthy reading: two standard deviations either way, as a factor, and half of what the instrument just
  * tells apart. Temperatures: a quarter of the rise and 4 K.
  */
-export function bandOf(spec: NumberSpec, typical: number, facts: PlanFacts): Expected {
+function bandOf(spec: NumberSpec, typical: number, facts: PlanFacts): Expected {
   const width = 2 * spec.spread(facts)
   const size = Math.abs(typical)
   const up =

@@ -218,3 +218,15 @@ test('other supplies get a plan too: fed from DC, and with a smaller switcher at
   expect(with_.smaller!.folds).toBeLessThan(0.7)
   expect(powerUpPlan(evaluation, everything, lamps, { ...small, family: 'another' }).smaller).toBeNull()
 })
+
+test('a build that by calculation runs past a stop is told so before it is powered', () => {
+  const hot = judged({
+    build: { places: { switcherHeatsink: null, switcherPad: null } },
+    need: { ambient_C: 55 },
+  })
+  const plan = powerUpPlan(hot.evaluation, everything, lamps)
+  const usual = full.cautions.length
+  expect(full.cautions.some((c) => c.includes('past the point'))).toBe(false)
+  expect(find(plan, 'soak.switcher-C').expected!.typical).toBeGreaterThan(100)
+  expect(plan.cautions.slice(usual).join(' ')).toMatch(/Switcher, settled: by calculation/)
+})

@@ -1,5 +1,6 @@
 import { lampModel } from '../../mains/lamp.ts'
 import type { Lamp, Switcher } from '../../parts/part.ts'
+import { formatQuantity } from '../../quantity/index.ts'
 import type { Evaluation } from '../../supply/evaluation.ts'
 import { type InstrumentId, ownedInstruments } from '../instruments.ts'
 import { benchOf } from '../unit/at-load.ts'
@@ -66,13 +67,28 @@ export function powerUpPlan(
     lamp: forecast,
     smaller: less,
     startInput_V: evaluation.fixed.startInput_V,
-    cautions: standingCautions(evaluation),
+    cautions: [...standingCautions(evaluation), ...beyondStops(regular)],
     skipped: stages.flatMap((s) =>
       s.checks.flatMap((c) =>
         c.chosen.state === 'skipped' ? [{ check: c.id, what: c.what, risk: c.chosen.risk }] : [],
       ),
     ),
   }
+}
+
+/** Readings which by calculation already lie past the point at which to switch off. */
+function beyondStops(checks: readonly Check[]): readonly string[] {
+  return checks.flatMap(({ what, expected, stop }) => {
+    if (expected === null || stop === null) return []
+    const past =
+      (stop.above !== null && expected.typical > stop.above) ||
+      (stop.below !== null && expected.typical < stop.below)
+    return past
+      ? [
+          `${what}: by calculation ${formatQuantity(expected.typical, expected.unit)}, past the point at which to switch off. Change the build before going that far.`,
+        ]
+      : []
+  })
 }
 
 function stageOf(

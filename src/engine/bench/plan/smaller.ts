@@ -7,7 +7,7 @@ import type { SmallerForecast } from './types.ts'
 import { output } from './ways.ts'
 
 /** Whether a switcher is a smaller one of the family in use. */
-export const isSmallerOf = (smaller: Switcher, used: Switcher): boolean =>
+const isSmallerOf = (smaller: Switcher, used: Switcher): boolean =>
   smaller.family === used.family && smaller.currentLimit_A.typical < used.currentLimit_A.typical
 
 /** What a smaller switcher of the family delivers with this very transformer. */

@@ -30,7 +30,7 @@ interface Facts {
 const discharge = { ohm: 4700, watts: 5, to_V: 5 } as const
 
 /** What to do after anything live, with the time that it takes. */
-export function dischargeWords({ design }: Evaluation, crest_V: number): string {
+function dischargeWords({ design }: Evaluation, crest_V: number): string {
   const t = dischargeTime(design.bulkCapacitance_F.maximum, discharge.ohm, crest_V, discharge.to_V)
   const energy = storedEnergy(design.bulkCapacitance_F.typical, crest_V)
   return `Switch off and unplug. Discharge C2 (${formatQuantity(energy, 'J', 2)} at ${formatQuantity(crest_V, 'V')}) through ${formatQuantity(discharge.ohm, 'ohm')}, ${discharge.watts} W, on insulated leads for ${formatQuantity(Math.ceil(Math.max(2, 2 * t)), 's', 2)}, then read it: below ${discharge.to_V} V before anything is touched.`
@@ -75,7 +75,10 @@ export function stageTexts(f: Facts): Readonly<Record<StageId, StageFacts>> {
       : `${percent} % load: ${formatQuantity(amps, 'A')}, that is ${formatQuantity(set_V / amps, 'ohm')} and ${formatQuantity(set_V * amps, 'W')}.`
   }
   const line = (percent: 0 | 10 | 50 | 90 | 100): StageFacts => ({
-    title: percent === 0 ? 'Full line, no load' : `Full line, ${percent} % load`,
+    title:
+      percent === 0
+        ? 'Full line, no load'
+        : `Full line, ${percent} % load, ${formatQuantity((need.output_A * percent) / 100, 'A')}`,
     purpose:
       percent === 0
         ? 'The lamp comes out. Nothing else changes.'

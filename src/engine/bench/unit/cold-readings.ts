@@ -7,7 +7,7 @@ const diodeTest = { open_V: 3, series_ohm: 3000 } as const
 /** Ohms range: too little voltage to turn silicon on. Common practice, no source. */
 const ohms = { open_V: 0.12, series_ohm: 1e4 } as const
 /** Most that the ohms range shows before it says overload. */
-export const meterTop_ohm = 4e7
+const meterTop_ohm = 4e7
 /** Leakage of a formed electrolytic after it has charged from the meter, and of silicon that is off. Typical, no source. */
 const capacitorLeak_ohm = 1e6
 const off_ohm = 5e7
@@ -37,7 +37,7 @@ function resistor(a: string, b: string, ohm: number, state: Condition = 'good'):
 type Lifted = 'nothing' | 'drain' | 'rectifier' | 'biasResistor'
 
 /** The whole board as a meter sees it: no voltage but the meter's own, capacitors charged and out of the way. */
-export function boardNetwork(unit: Unit, lifted: Lifted = 'nothing'): readonly DcElement[] {
+function boardNetwork(unit: Unit, lifted: Lifted = 'nothing'): readonly DcElement[] {
   const { design: d, parts: state } = unit
   const { parts, feedback: f, transformer: t, clamp } = d
   const inputSeries_ohm =

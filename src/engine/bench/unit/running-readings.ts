@@ -191,6 +191,7 @@ function fullLoad(unit: Unit, bench: Bench, r: AtLoad): Readings {
   return {
     'line-100.reflected': readings.reflectedVoltage_V,
     'line-100.spike': spike_V,
+    'line-100.peak': readings.primaryPeak_A,
     'line-100.ramp': saturates ? 'curls up' : unit.capacitanceFactor > 2 ? 'starts with a spike' : 'straight',
     'line-100.ripple': readings.outputRipple_Vpp,
     'line-100.ripple-line': readings.bulkRipple_Vpp * lineRejection,

@@ -35,6 +35,7 @@ export function transformerReadings(unit: Unit): Readings {
     'transformer.opposing': L + Ls - 2 * mutual_H,
     'transformer.ratio-secondary': t.turnsRatio,
     'transformer.ratio-bias': biasOpen ? null : t.primaryTurns / t.biasTurns,
+    'transformer.secondary-sense': unit.secondarySense > 0 ? 'same' : 'opposite',
     'transformer.bias-sense': biasOpen ? 'none' : unit.biasSense > 0 ? 'same' : 'opposite',
     'transformer.primary-ohm': t.primaryResistance20_ohm,
     'transformer.secondary-ohm': t.secondaryResistance20_ohm,
