@@ -31,10 +31,10 @@ addEventListener('beforeprint', () => {
   addEventListener('afterprint', () => openSections.set(() => unfolded), { once: true })
 })
 
+const storage = await storageHere()
+void openDesk(storage)
 createRoot(document.getElementById('page')!).render(
   <StrictMode>
     <App />
   </StrictMode>,
 )
-
-void storageHere().then(openDesk)

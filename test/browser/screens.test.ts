@@ -41,9 +41,17 @@ const views: Record<string, (page: Page) => Promise<void>> = {
     await page.getByRole('button', { name: 'About Output voltage' }).click()
     await page.getByRole('textbox', { name: 'Output voltage', exact: true }).fill('75 V')
   },
-  winding: async (page) => {
+  transformer: async (page) => {
     await open(page, '#/supply/first/winding')
-    await page.locator('.winding svg').first().waitFor()
+    await page.locator('#bench svg').first().waitFor()
+  },
+  loop: async (page) => {
+    await open(page, '#/supply/first/loop')
+    await page.locator('.loop svg').first().waitFor()
+  },
+  papers: async (page) => {
+    await open(page, '#/supply/first/papers')
+    await page.locator('.paper').waitFor()
   },
   readings: async (page) => {
     await open(page, '#/supply/first/readings')
@@ -105,7 +113,17 @@ describe.each(['light', 'dark'] as const)('every view in %s', (colorScheme) => {
 describe.each([320, 360, 768, 1100])('at %i px', (width) => {
   it('no view scrolls the page sideways', async () => {
     const tab = await openTab(bench, { viewport: { width, height: 740 }, hasTouch: width < 700 })
-    for (const name of ['shelf', 'schematic', 'winding', 'readings', 'heat', 'drawer', 'compare']) {
+    for (const name of [
+      'shelf',
+      'schematic',
+      'transformer',
+      'readings',
+      'heat',
+      'loop',
+      'papers',
+      'drawer',
+      'compare',
+    ]) {
       await views[name]!(tab.page)
       const over = await tab.page.evaluate(
         () => document.documentElement.scrollWidth - document.documentElement.clientWidth,

@@ -2,7 +2,7 @@ import { type KeyboardEvent, useId, useState } from 'react'
 import { Dialog } from '../controls/dialog.tsx'
 import { useStore } from '../state/store.ts'
 import { strings } from '../strings/common.ts'
-import { availableViews } from '../views/bench/slots.ts'
+import { availableViews } from '../views/bench/slots.tsx'
 import { commandList, commandsNow } from './commands.ts'
 
 /** Everything that can be done, found by typing; arrows choose, Enter does it. */

@@ -23,6 +23,7 @@ export const GapGauge = ({ margin, state }: { margin: number; state: 'over' | 'c
 
 /** Shape that says the standing without colour; with an empty label it only goes with words beside it. */
 export const StandingMark = ({ state, label }: { state: 'over' | 'close' | 'holds'; label: string }) => (
+  // biome-ignore lint/a11y/noSvgWithoutTitle: named by its label, or hidden beside words that say the same
   <svg
     className="standing"
     data-state={state}

@@ -72,7 +72,17 @@ export const benchStrings = {
     pins: 'Square: pin 1. Dot: start of a winding.',
   },
   papers: {
-    sheets: { winding: 'Winding sheet', parts: 'Parts list' },
+    sheets: {
+      'winding-sheet': 'Winding sheet',
+      schematic: 'Schematic',
+      'parts-list': 'Parts list',
+      'build-order': 'Build order',
+      'board-notes': 'Board notes',
+      'power-up': 'Power-up',
+      label: 'Label',
+      report: 'Report',
+    },
+    label: 'Papers',
     print: 'Print this sheet',
     csv: 'Save as CSV',
   },

@@ -1,4 +1,4 @@
-import { lazy, memo, type ReactNode, Suspense } from 'react'
+import { memo, Suspense } from 'react'
 import type { Limit } from '../../../engine/limits/limit.ts'
 import type { Evaluation } from '../../../engine/supply/evaluation.ts'
 import { reference, type Spot } from '../../../engine/supply/refs.ts'
@@ -8,18 +8,8 @@ import { type BenchView, go, type Route } from '../../state/route.ts'
 import { useStore } from '../../state/store.ts'
 import { benchStrings as words } from '../../strings/bench.ts'
 import { toggleWide, wideBench } from '../work/sections.ts'
-import { HeatView } from './heat-view.tsx'
-import { KeyFigures } from './key-figures.tsx'
-import { ReadingsView } from './readings-view.tsx'
-import { SchematicView } from './schematic-view.tsx'
-import { availableViews } from './slots.ts'
+import { availableViews, viewOf } from './slots.tsx'
 import { SpotCard } from './spot-card.tsx'
-
-const TransformerView = lazy(() =>
-  import('../transformer/transformer-view.tsx').then((m) => ({ default: m.TransformerView })),
-)
-const LoopView = lazy(() => import('../loop/loop-view.tsx').then((m) => ({ default: m.LoopView })))
-const PapersView = lazy(() => import('./papers-view.tsx').then((m) => ({ default: m.PapersView })))
 
 type SupplyRoute = Extract<Route, { at: 'supply' }>
 
@@ -46,41 +36,6 @@ const Tabs = ({ route, view, wide }: { route: SupplyRoute; view: BenchView; wide
   </nav>
 )
 
-const View = ({
-  view,
-  evaluation,
-  limits,
-  pick,
-  children,
-}: {
-  view: BenchView
-  evaluation: Evaluation
-  limits: readonly Limit[]
-  pick: (spot: string) => void
-  children: ReactNode
-}) => {
-  switch (view) {
-    case 'schematic':
-      return (
-        <>
-          <SchematicView evaluation={evaluation} limits={limits} pick={pick} />
-          {children}
-          <KeyFigures evaluation={evaluation} />
-        </>
-      )
-    case 'winding':
-      return <TransformerView evaluation={evaluation} />
-    case 'loop':
-      return <LoopView evaluation={evaluation} />
-    case 'papers':
-      return <PapersView evaluation={evaluation} limits={limits} />
-    case 'heat':
-      return <HeatView evaluation={evaluation} limits={limits} />
-    default:
-      return <ReadingsView evaluation={evaluation} limits={limits} />
-  }
-}
-
 /** The middle of the working view: the drawing, or what is read from the supply. */
 export const BenchPanel = memo(
   ({
@@ -97,6 +52,7 @@ export const BenchPanel = memo(
     undo: () => void
   }) => {
     const view = route.view !== null && availableViews.includes(route.view) ? route.view : availableViews[0]!
+    const View = viewOf(view)
     const wide = useStore(wideBench, (w) => w)
     const spot = route.focus !== null && route.focus in reference ? (route.focus as Spot) : null
     return (
@@ -105,7 +61,6 @@ export const BenchPanel = memo(
         <Boundary key={view} resetOn={evaluation} undo={undo}>
           <Suspense fallback={<div className="view-waits" />}>
             <View
-              view={view}
               evaluation={evaluation}
               limits={limits}
               pick={(focus) => go({ ...route, view, focus }, true)}

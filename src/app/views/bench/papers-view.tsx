@@ -1,12 +1,13 @@
 import { memo, useMemo, useState } from 'react'
-import { paperNode } from '../../../drawing/paper/html.ts'
+import { pageOf, paperPage } from '../../../drawing/paper/pages.ts'
 import { paperStyle } from '../../../drawing/paper/style.ts'
-import { schematic } from '../../../drawing/schematic/schematic.ts'
-import { schematicModel } from '../../../drawing/supply/schematic-model.ts'
+import type { SvgNode } from '../../../drawing/svg/node.ts'
+import { powerUpPlan } from '../../../engine/bench/index.ts'
+import type { Assessment } from '../../../engine/limits/assess.ts'
 import type { Limit } from '../../../engine/limits/limit.ts'
-import type { Paper } from '../../../engine/papers/document.ts'
-import { partsList, partsListCsv } from '../../../engine/papers/parts-list.ts'
-import { windingSheet } from '../../../engine/papers/winding-sheet.ts'
+import { paperNames } from '../../../engine/papers/index.ts'
+import { partsListCsv } from '../../../engine/papers/parts-list.ts'
+import { powerUpPaper } from '../../../engine/papers/power-up.ts'
 import type { Drawer } from '../../../engine/parts/part.ts'
 import type { Evaluation } from '../../../engine/supply/evaluation.ts'
 import { Drawing } from '../../controls/drawing.tsx'
@@ -16,55 +17,50 @@ import { desk } from '../../state/desk.ts'
 import { useStore } from '../../state/store.ts'
 import { benchStrings } from '../../strings/bench.ts'
 import { saveFile } from '../shelf/files.ts'
-import { windingFigures } from './winding-view.tsx'
 
 const words = benchStrings.papers
 
-interface Source {
-  readonly evaluation: Evaluation
-  readonly limits: readonly Limit[]
-  readonly drawer: Drawer | null
-}
+const sheetNames = [...paperNames, 'power-up'] as const
+type SheetName = (typeof sheetNames)[number]
 
-const sheets = {
-  winding: ({ evaluation }: Source): Paper => windingSheet(evaluation),
-  parts: ({ evaluation, limits, drawer }: Source): Paper => partsList(evaluation, limits, drawer),
+const sheetPage = (sheet: SheetName, assessment: Assessment, drawer: Drawer | null): SvgNode => {
+  if (sheet !== 'power-up') return paperPage(assessment, sheet, drawer)
+  const { evaluation } = assessment
+  const plan = powerUpPlan(evaluation, evaluation.design.supply.bench.instruments)
+  return pageOf(powerUpPaper(evaluation, plan), assessment)
 }
-type SheetName = keyof typeof sheets
 
 /** The papers for the bench, as they print: one at a time on the screen and on the printer. */
 export const PapersView = memo(
   ({ evaluation, limits }: { evaluation: Evaluation; limits: readonly Limit[] }) => {
     adoptStyle(paperStyle)
-    const [sheet, setSheet] = useState<SheetName>('winding')
+    const [sheet, setSheet] = useState<SheetName>('winding-sheet')
     const drawer = useStore(desk, (d) => d.drawer)?.history.value ?? null
     const node = useMemo(() => {
-      const figures = windingFigures(evaluation.design)
-      return paperNode(sheets[sheet]({ evaluation, limits, drawer }), {
-        'winding-section': figures.section,
-        'former-above': figures.above,
-        'former-pins': figures.pins,
-        schematic: schematic(schematicModel(evaluation, limits)),
-      })
+      const first = limits[0]
+      if (first === undefined) return null
+      return sheetPage(sheet, { evaluation, limits, givesFirst: first, holds: first.holds }, drawer)
     }, [evaluation, limits, drawer, sheet])
     return (
       <div className="papers">
         <div className="papers-tools">
-          {(Object.keys(sheets) as SheetName[]).map((name) => (
-            <button
-              key={name}
-              type="button"
-              className="plate-cell"
-              aria-pressed={name === sheet}
-              onClick={() => setSheet(name)}
-            >
-              {words.sheets[name]}
-            </button>
-          ))}
+          <fieldset aria-label={words.label}>
+            {sheetNames.map((name) => (
+              <button
+                key={name}
+                type="button"
+                className="plate-cell"
+                aria-pressed={name === sheet}
+                onClick={() => setSheet(name)}
+              >
+                {words.sheets[name]}
+              </button>
+            ))}
+          </fieldset>
           <button type="button" className="plain" onClick={() => print()}>
             <Icon name="print" /> {words.print}
           </button>
-          {sheet === 'parts' && (
+          {sheet === 'parts-list' && (
             <button
               type="button"
               className="plain"
@@ -80,7 +76,7 @@ export const PapersView = memo(
             </button>
           )}
         </div>
-        <Drawing node={node} />
+        {node && <Drawing node={node} />}
       </div>
     )
   },

@@ -1,9 +1,10 @@
-import { memo, useMemo } from 'react'
+import { memo, type ReactNode, useMemo } from 'react'
 import { schematic } from '../../../drawing/schematic/schematic.ts'
 import { schematicModel } from '../../../drawing/supply/schematic-model.ts'
 import type { Limit } from '../../../engine/limits/limit.ts'
 import type { Evaluation } from '../../../engine/supply/evaluation.ts'
 import { Drawing } from '../../controls/drawing.tsx'
+import { KeyFigures } from './key-figures.tsx'
 
 /** The circuit drawn from the data, with live values; each part goes to what is known about it. */
 export const SchematicView = memo(
@@ -11,16 +12,22 @@ export const SchematicView = memo(
     evaluation,
     limits,
     pick,
+    children,
   }: {
     evaluation: Evaluation
     limits: readonly Limit[]
     pick: (spot: string) => void
+    children: ReactNode
   }) => {
     const node = useMemo(() => schematic(schematicModel(evaluation, limits)), [evaluation, limits])
     return (
-      <section className="sheet-scroll" aria-label={String(node.attributes['aria-label'])}>
-        <Drawing node={node} pick={pick} />
-      </section>
+      <>
+        <section className="sheet-scroll" aria-label={String(node.attributes['aria-label'])}>
+          <Drawing node={node} pick={pick} />
+        </section>
+        {children}
+        <KeyFigures evaluation={evaluation} />
+      </>
     )
   },
 )

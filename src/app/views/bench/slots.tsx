@@ -1,0 +1,37 @@
+import { type ComponentType, lazy, type ReactNode } from 'react'
+import type { Limit } from '../../../engine/limits/limit.ts'
+import type { Evaluation } from '../../../engine/supply/evaluation.ts'
+import type { BenchView } from '../../state/route.ts'
+import { HeatView } from './heat-view.tsx'
+import { ReadingsView } from './readings-view.tsx'
+import { SchematicView } from './schematic-view.tsx'
+
+/** What every view of the middle is given; each takes what it needs of it. */
+export interface BenchViewProps {
+  readonly evaluation: Evaluation
+  readonly limits: readonly Limit[]
+  /** Goes to what is known of a part. */
+  readonly pick: (spot: string) => void
+  /** The card of the part that was gone to. */
+  readonly children: ReactNode
+}
+
+const TransformerView = lazy(() =>
+  import('../transformer/transformer-view.tsx').then((m) => ({ default: m.TransformerView })),
+)
+const LoopView = lazy(() => import('../loop/loop-view.tsx').then((m) => ({ default: m.LoopView })))
+const PapersView = lazy(() => import('./papers-view.tsx').then((m) => ({ default: m.PapersView })))
+
+/** Views of the middle, in the order of their tabs; the first opens by itself, the heavy ones load when opened. */
+const slots: Readonly<Record<BenchView, ComponentType<BenchViewProps>>> = {
+  schematic: SchematicView,
+  winding: TransformerView,
+  loop: LoopView,
+  readings: ReadingsView,
+  heat: HeatView,
+  papers: PapersView,
+}
+
+export const availableViews = Object.keys(slots) as readonly BenchView[]
+
+export const viewOf = (view: BenchView): ComponentType<BenchViewProps> => slots[view]
