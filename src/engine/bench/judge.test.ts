@@ -57,6 +57,7 @@ describe('an answer', () => {
       'as expected',
     )
     expect(standing([entry('lamp.glow', null, 'bright')], 'lamp.glow').standing).toBe('stop')
+    expect(standing([entry('lamp.glow', null, 'dark')], 'lamp.glow').standing).toBe('other answer')
     expect(standing([entry('lamp.warm', null, 'clamp')], 'lamp.warm').standing).toBe('other answer')
   })
 })

@@ -130,8 +130,10 @@ function judgeEntry(
     const said = answerOf(check, entry)
     if (said === '') return { standing: null, suspect: null }
     if (said === check.state.expect) return { standing: 'as expected', suspect: null }
-    const words = check.stop ? check.stop.text : 'Not what a healthy supply does: ask the fault finder.'
-    return { standing: check.stop ? 'stop' : 'other answer', suspect: words }
+    const { stop } = check
+    if (stop !== null && (stop.answers?.includes(said) ?? true))
+      return { standing: 'stop', suspect: stop.text }
+    return { standing: 'other answer', suspect: 'Not what a healthy supply does: ask the fault finder.' }
   }
   const { value } = entry
   if (value === null || check.expected === null) return { standing: null, suspect: null }

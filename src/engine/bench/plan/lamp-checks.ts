@@ -32,6 +32,7 @@ export const lampChecks: readonly CheckSpec[] = [
       stop: () => ({
         below: null,
         above: null,
+        answers: ['bright', 'pulses'],
         text: 'Still bright after 2 s, or pulsing: off. The lamp is a limiter, not a fuse.',
       }),
     },

@@ -74,6 +74,8 @@ export interface StopRule {
   /** Switch off at once below or above; null where there is no such end. */
   readonly below: number | null
   readonly above: number | null
+  /** Answers at which to switch off; any but the expected one where it is left out. */
+  readonly answers?: readonly string[]
   readonly text: string
 }
 
