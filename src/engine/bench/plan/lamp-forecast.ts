@@ -117,7 +117,7 @@ export function lampForecast(d: Design, bench: Bench, choice: LampChoice, idle: 
     flash:
       flash_K > 900
         ? `flashes ${lampGlow(flash_K) === 'dull red' ? 'dull red' : lampGlow(flash_K)} while the bulk charges, gone after about ${(run?.flash_s ?? 0).toPrecision(2)} s`
-        : 'no visible flash: the bulk charges too quickly to heat the filament',
+        : 'does not visibly flash: the bulk charges too quickly to heat the filament',
     idle: `without load the filament is ${glowWords[lampGlow(end_K)]}`,
     idleBulk_V: run?.bulk_V ?? 0,
     shortCurrent_Arms: alone.current_Arms,

@@ -151,7 +151,7 @@ export function stageTexts(f: Facts): Readonly<Record<StageId, StageFacts>> {
     },
     lamp: {
       title: 'Through the lamp, no load',
-      purpose: `${lamp.flash}; ${lamp.idle}.`,
+      purpose: `The lamp ${lamp.flash}; ${lamp.idle}.`,
       setUp: [
         `${lampName} (${lamp.choice}).`,
         start,
@@ -165,7 +165,7 @@ export function stageTexts(f: Facts): Readonly<Record<StageId, StageFacts>> {
     'lamp-load': {
       title: 'Through the lamp, light load',
       purpose: `A tenth of the load while the lamp still limits; the lamp ${lamp.takeOverGlow}.`,
-      setUp: [loadWords(10), lampName],
+      setUp: [loadWords(10), `${lampName}.`],
       cautions: [lamp.note],
       stops: ['Lamp bright or pulsing, output sagging: off.'],
       leave,
