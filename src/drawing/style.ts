@@ -28,8 +28,8 @@ export const drawingStyle = `
 .schematic text.block-value { font-size: 14px; font-weight: 600; }
 .schematic .part.is-broken .symbol, .schematic .part.is-broken .wire { stroke: var(--broken, #111); stroke-width: 2.6; }
 .schematic .part.is-near .symbol { stroke: var(--near, #111); }
-.section text { fill: var(--line); font-size: 17px; font-weight: 650; }
-.section text.quiet { fill: var(--quiet); font-size: 16px; font-weight: 400; }
+.section text { fill: var(--line); font-size: 19px; font-weight: 650; }
+.section text.quiet { fill: var(--quiet); font-size: 17.5px; font-weight: 400; }
 .section .core { fill: var(--core, #ddd); stroke: var(--line); stroke-width: 1; }
 .section .gap { fill: var(--paper, #fff); stroke: var(--line); stroke-width: 0.8; }
 .section .former-wall { fill: var(--former, #f2f2f2); stroke: var(--line); stroke-width: 0.9; }
@@ -49,11 +49,11 @@ export const drawingStyle = `
 .former text, .connections text { fill: var(--line); font-size: 14px; }
 .former .is-free .pin { stroke-dasharray: 2 2; stroke-width: 1.1; }
 .former .is-free .pin-number { font-weight: 400; font-size: 11px; }
-.former .pin-number, .connections .pin-number { font-weight: 650; font-size: 13px; }
+.former .pin-number, .connections .pin-number { font-weight: 650; font-size: 14px; }
 .former text.pin-use { font-weight: 650; }
 .former text.pin-net { fill: var(--quiet); }
 .former text.view-title { font-size: 14px; font-weight: 650; }
-.former text.view-title.is-quiet { font-weight: 400; font-size: 13px; }
+.former text.view-title.is-quiet { font-weight: 400; }
 .former .turn path { stroke: var(--line); stroke-width: 2; }
 .former .turn .head { fill: var(--line); }
 .connections .wire { stroke: var(--line); stroke-width: 1.3; stroke-linejoin: round; }
@@ -62,5 +62,5 @@ export const drawingStyle = `
 .connections .dot { fill: var(--line); }
 .connections text.part-name { font-weight: 650; font-size: 15px; }
 .connections text.net { font-weight: 600; }
-.connections text.quiet { fill: var(--quiet); font-size: 13px; }
+.connections text.quiet { fill: var(--quiet); }
 `

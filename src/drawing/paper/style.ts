@@ -2,15 +2,15 @@
 export const paperStyle = `
 @page { margin: 8mm 10mm; }
 @page sheet-across { size: landscape; margin: 8mm 10mm; }
-.paper { --ink: #000; --ink-soft: #222; --paper: #fff; --live: #000; --broken: #000; --near: #000; --barrier: #000; --font-drawing: var(--font-text, Arial, 'Liberation Sans', Helvetica, 'Nimbus Sans', 'DejaVu Sans Condensed', system-ui, sans-serif); box-sizing: border-box; color: #000; background: #fff; font: 9.6pt/1.28 var(--font-drawing); font-size-adjust: 0.519; max-width: 190mm; margin: 0 auto; overflow-wrap: anywhere; }
+.paper { --ink: #000; --ink-soft: #222; --paper: #fff; --live: #000; --broken: #000; --near: #000; --barrier: #000; --core: #ddd; --former: #f2f2f2; --primary: #fff; --secondary: #e6e6e6; --bias: #888; --tape: #bbb; --font-drawing: var(--font-text, Arial, 'Liberation Sans', Helvetica, 'Nimbus Sans', 'DejaVu Sans Condensed', system-ui, sans-serif); box-sizing: border-box; color: #000; background: #fff; font: 9.6pt/1.28 var(--font-drawing); font-size-adjust: 0.519; max-width: 190mm; margin: 0 auto; overflow-wrap: anywhere; }
 .paper + .paper { break-before: page; }
 .paper *, .paper *::before { box-sizing: border-box; }
 .paper > header { display: flex; align-items: baseline; column-gap: 4mm; border-bottom: 1.2pt solid #000; padding-bottom: 0.6mm; margin-bottom: 1.4mm; flex-wrap: wrap; }
-.paper h1 { font-size: 15pt; line-height: 1.1; margin: 0; }
+.paper h1 { font-size: 14pt; line-height: 1.1; margin: 0; }
 .paper .subtitle { margin: 0; font-size: 9.6pt; flex: 1 1 60mm; min-width: 0; }
 .paper h2 { font-size: 11.5pt; margin: 2.6mm 0 0.8mm; break-after: avoid; }
 .paper p { margin: 0 0 1.4mm; }
-.paper .caution { border: 1.2pt solid #000; padding: 0.7mm 1.6mm; font-size: 8.6pt; line-height: 1.25; }
+.paper .caution { border: 1.2pt solid #000; padding: 0.5mm 1.4mm; font-size: 8.6pt; line-height: 1.25; }
 .paper table { border-collapse: collapse; width: 100%; margin: 0 0 1.4mm; font-size: 9.4pt; font-variant-numeric: tabular-nums; overflow-wrap: break-word; }
 .paper caption { text-align: left; font-weight: 650; padding: 0 0 0.4mm; }
 .paper th, .paper td { border-bottom: 0.4pt solid #555; padding: 0.45mm 1.1mm; text-align: left; vertical-align: baseline; }
@@ -32,7 +32,7 @@ export const paperStyle = `
 .paper .facts dt { font-size: 8.4pt; white-space: nowrap; }
 .paper .facts dd { margin: 0; font-weight: 650; font-variant-numeric: tabular-nums; }
 .paper .columns { display: grid; grid-auto-flow: column; grid-auto-columns: minmax(0, 1fr); gap: 4mm; align-items: start; }
-.paper .columns[data-widths='11:9'] { grid-auto-flow: row; grid-template-columns: minmax(0, 11fr) minmax(0, 9fr); }
+.paper .columns[data-widths='3:2'] { grid-auto-flow: row; grid-template-columns: minmax(0, 3fr) minmax(0, 2fr); }
 .paper figure { margin: 0 0 1mm; break-inside: avoid; }
 .paper figure svg { width: 100%; height: auto; display: block; }
 .paper figcaption { font-size: 8.6pt; }
@@ -63,12 +63,12 @@ export const paperStyle = `
 .paper .page-break { break-after: page; }
 .paper-winding-sheet h2 { font-size: 9.4pt; margin: 1mm 0 0.2mm; }
 .paper-winding-sheet figure { margin: 0; }
-.paper-winding-sheet .list li { display: inline; margin-right: 1.4mm; }
+.paper-winding-sheet .list li { display: inline; margin-right: 1.4mm; padding: 0; text-indent: 0; }
 .paper-winding-sheet .blanks { margin-bottom: 0.8mm; }
-.paper-winding-sheet .figure-winding-section svg, .paper-winding-sheet .figure-winding-connections svg { height: 40mm; }
-.paper-winding-sheet .figure-former-pins svg, .paper-winding-sheet .figure-former-above svg { height: 31mm; }
+.paper-winding-sheet .figure-winding-section svg, .paper-winding-sheet .figure-winding-connections svg { height: 37.5mm; }
+.paper-winding-sheet .figure-former-pins svg, .paper-winding-sheet .figure-former-above svg { height: 29.5mm; }
 .paper-winding-sheet .columns table { font-size: 8.8pt; margin: 0 0 0.8mm; }
-.paper-winding-sheet .columns td { padding-block: 0.35mm; }
+.paper-winding-sheet .columns :is(td, th) { padding: 0.35mm 0.7mm; }
 .paper-winding-sheet .columns .blank { min-width: 12mm; }
 .paper-winding-sheet td.strong { white-space: nowrap; }
 .paper-power-up { font-size: 7.6pt; line-height: 1.2; }

@@ -10,7 +10,7 @@ import type { SchematicItem, SchematicModel, Spot, Standing } from '../schematic
 export const closeMargin = 0.05
 
 /** How each spot stands: over a limit, close to one, or clear of all. */
-export function standings(limits: readonly Limit[]): Partial<Record<string, Standing>> {
+function standings(limits: readonly Limit[]): Partial<Record<string, Standing>> {
   const worst: Partial<Record<string, Standing>> = {}
   for (const limit of limits) {
     const standing = limit.holds ? (limit.margin < closeMargin ? 'near' : 'holds') : 'broken'

@@ -34,8 +34,7 @@ const escapes: Record<string, string> = {
 }
 
 /** Text made harmless inside markup, elements and quoted attributes alike. */
-export const escapeMarkup = (raw: string): string =>
-  raw.replace(/[&<>"']/g, (character) => escapes[character]!)
+const escapeMarkup = (raw: string): string => raw.replace(/[&<>"']/g, (character) => escapes[character]!)
 
 /** Elements that HTML forbids to close. */
 const bare = new Set(['meta', 'br', 'hr'])

@@ -118,8 +118,8 @@ export function formerView(model: FormerModel, seenFrom: 'above' | 'pins'): SvgN
     el('rect', { class: 'body', x: 0, y: 0, width, height: depth, rx: 4 }),
     el('rect', { class: 'barrel', x: width / 2 - 22, y: depth / 2 - 22, width: 44, height: 44, rx: 8 }),
     turnArrow(width / 2, depth / 2, clockwise),
-    label([10, depth / 2 - 7], title.split(', ')[0]!, 'view-title'),
-    label([10, depth / 2 + 8], title.split(', ')[1]!, 'view-title is-quiet'),
+    label([10, depth / 2 - 4], title.split(', ')[0]!, 'view-title'),
+    label([10, depth / 2 + 13], title.split(', ')[1]!, 'view-title is-quiet'),
     ...rows.flatMap((row, index) => {
       const places = spread(row, used, width)
       return row.map((pin) => {

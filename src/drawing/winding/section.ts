@@ -33,17 +33,17 @@ export interface SectionModel {
   readonly build_m: number
 }
 
-const coilWidth = 420
+const coilWidth = 370
 /** Least height of a line of words. */
-const line = 22
+const line = 23
 const coreSide = 22
 const coreBelow = 26
 const coreAbove = 12
-const numberRoom = 40
-const wordRoom = 258
+const numberRoom = 42
+const wordRoom = 285
 
 /** Heights pushed apart so that no two words overlap, kept in order from below, centred on where they belong. */
-function spread(wanted: readonly number[], least: number): number[] {
+export function spread(wanted: readonly number[], least: number): number[] {
   const rising: number[] = []
   for (const y of wanted) rising.push(Math.min(y, (rising.at(-1) ?? Number.POSITIVE_INFINITY) - least))
   const lag = wanted.reduce((sum, y, index) => sum + y - rising[index]!, 0) / Math.max(1, wanted.length)
@@ -138,7 +138,7 @@ export function windingSection(model: SectionModel): SvgNode {
   const named = model.bands.filter((band) => band.callout !== '')
   const words = spread(named.map(middle), line)
   const layers = model.bands.filter((band) => band.layer !== undefined)
-  const numbers = spread(layers.map(middle), line - 3)
+  const numbers = spread(layers.map(middle), line)
   const bottom = y0 + wall + coreBelow
   const top = Math.min(windowTop - coreAbove, ...words.map((y) => y - 14), ...numbers.map((y) => y - 14)) - 2
   const low = Math.max(bottom + line, ...words.map((y) => y + 8), ...numbers.map((y) => y + 8))

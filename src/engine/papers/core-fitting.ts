@@ -8,7 +8,7 @@ export function gapWords(evaluation: Evaluation): string {
   const { transformer: t, parts } = evaluation.design
   const length = formatQuantity(t.gap_m, 'm')
   if (t.gap_m === 0) return 'none: the halves meet'
-  if (t.gapPlace === 'post') return `${length} off the post alone`
+  if (t.gapPlace === 'post') return `${length} in all, off the post`
   const films = parts.spacerFilm
     ? `: ${Math.max(1, Math.round(t.gap_m / parts.spacerFilm.thickness_m))} × ${formatQuantity(parts.spacerFilm.thickness_m, 'm')} film`
     : ''

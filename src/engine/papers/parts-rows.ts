@@ -62,7 +62,7 @@ const lowered = (title: string): string => {
  * Requirement of a spot: what its rating limits ask of any part there. Where a limit asks the part's own figure to be
  * at least something, that something is the requirement; else the worst reading is.
  */
-export function requirement(limits: readonly Limit[], spot: Spot): string {
+function requirement(limits: readonly Limit[], spot: Spot): string {
   return limits
     .filter((limit) => limit.spot === spot && limit.basis === 'rating')
     .map((limit) =>

@@ -23,6 +23,10 @@ function facts(evaluation: Evaluation): Block {
         label: 'Former',
         value: `${parts.former.rowOne} + ${parts.former.rowTwo} pins, ${millimetres(parts.former.width_m)} wide`,
       },
+      {
+        label: 'Tape',
+        value: `${millimetres(parts.tape.width_m)} × ${millimetres(parts.tape.thickness_m)}`,
+      },
       { label: 'Gap', value: gapWords(evaluation) },
       {
         label: 'Inductance',
@@ -44,7 +48,7 @@ function rules(evaluation: Evaluation): string[] {
   const before = first && first.entry < layout.sections[0]!.entry ? first.layers : 0
   const tail = formatQuantity(layout.input.tail_m, 'm', 2)
   return [
-    `Sense: seen from above, pins away from you (lying former: from the flange of pin 1). ● dotted end. Layers go there and back uncut; spread a part layer out. Lengths hold ${tail} of tail at each end.`,
+    `Sense: seen from above, pins away from you (lying former: from the flange of pin 1). ● dotted end. Layers go there and back uncut; spread a part layer out. Wires in hand lie side by side and join at both pins. Lengths hold ${tail} of tail at each end.`,
     before > 0
       ? `Before step 1: ${before === 1 ? '1 layer' : `${before} layers`} of tape on the former.`
       : '',
@@ -52,7 +56,7 @@ function rules(evaluation: Evaluation): string[] {
       ? `Tape of ${millimetres(parts.tape.width_m)} does not cover this former: lap two runs, one to each flange, or take wider tape.`
       : '',
     t.margin_m > 0
-      ? `Margins: fill ${millimetres(t.margin_m)} at each end with margin tape as high as the wire; no turn enters it. Sleeving of 0.4 mm wall or more on every lead from the winding to its pin.`
+      ? `Margins: fill ${millimetres(t.margin_m)} at each end of every winding with margin tape as high as the wire; no turn enters it. Sleeving of 0.4 mm wall or more on every lead from the winding to its pin.`
       : 'No margins: the triple-insulated wire is the barrier. Keep it whole up to the pin; sleeve enamelled leads that cross another winding.',
   ].filter((rule) => rule !== '')
 }
@@ -89,7 +93,7 @@ export function windingSheet(evaluation: Evaluation): Paper {
       ...crowding(evaluation),
       {
         kind: 'columns',
-        widths: [11, 9],
+        widths: [3, 2],
         columns: [
           [{ kind: 'figure', figure: 'winding-section', caption: '' }],
           [{ kind: 'figure', figure: 'winding-connections', caption: '' }],

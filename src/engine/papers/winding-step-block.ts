@@ -53,15 +53,16 @@ function checkpoints(evaluation: Evaluation, layout: StackLayout, step: WindingS
 
 function notes(step: WindingStep, layout: StackLayout, tape: Tape, fighting: readonly string[]): string[] {
   const { section } = step
-  const foil = layout.input.wires[section.winding]!.wire.construction === 'foil'
+  const { construction } = layout.input.wires[section.winding]!.wire
   return [
     fighting.includes(step.name) ? 'THIS PART TURNS AGAINST THE REST OF ITS WINDING: change its sense.' : '',
-    foil ? 'Film under each turn of foil; solder the leads on flat.' : '',
+    construction === 'foil' ? 'Film under each turn of foil; solder the leads on flat.' : '',
+    construction === 'litz' ? 'Tin every strand at the ends.' : '',
     step.layers.length > 1 && step.tapeInside > 0
       ? `${layersOf(step.tapeInside)} of tape between its layers.`
       : '',
     step.joinsNext
-      ? `Joint on pin ${section.finishPin} with the start of ${step.joinsNext}: sleeve it, cut the pin short, leave it unused.`
+      ? `Joint on pin ${section.finishPin} with the start of ${step.joinsNext}: sleeve it, cut it short, leave it unused.`
       : '',
     step.shieldPin === null
       ? ''
@@ -72,6 +73,14 @@ function notes(step: WindingStep, layout: StackLayout, tape: Tape, fighting: rea
         ? 'No tape over it.'
         : 'NO TAPE before the next step.',
   ].filter((note) => note !== '')
+}
+
+/** Turns of the layers in order, `15 + 15 + 2`; from three alike on as `3 × 15 + 2`. */
+function layerWords(layers: readonly number[]): string {
+  if (layers.length === 1) return 'one layer'
+  const alike = layers.findIndex((turns) => turns !== layers[0])
+  const run = alike < 0 ? layers.length : alike
+  return run < 3 ? layers.join(' + ') : [`${run} × ${layers[0]}`, ...layers.slice(run)].join(' + ')
 }
 
 /** The finest tally that fits one line. */
@@ -97,11 +106,11 @@ function windStep(
       words(step.inHand > 1 ? `${step.wire} × ${step.inHand}` : step.wire),
       figureCell(`${step.inHand} × ${section.cutLength_m.toFixed(2)} m`),
       strong(String(section.turns)),
-      words(step.layers.length > 1 ? step.layers.join(' + ') : 'one layer'),
+      words(layerWords(step.layers)),
       words(`pin ${section.startPin}`),
       words(`pin ${section.finishPin}`),
       words(section.direction === 'clockwise' ? 'clockwise' : 'counter-cl.'),
-      ...(layout.input.margin_m > 0 ? [words(`2 × ${millimetres(layout.input.margin_m)}`)] : []),
+      ...(layout.input.margin_m > 0 ? [words(millimetres(layout.input.margin_m))] : []),
     ],
     tally:
       section.turns > 3

@@ -7,7 +7,7 @@ export interface WindingStep {
   readonly number: number
   readonly name: string
   readonly section: WoundSection
-  /** What is wound, for instance `0.4 mm`. */
+  /** What is wound, for instance `0.4 mm gr. 2`. */
   readonly wire: string
   readonly inHand: number
   /** Turns of each layer from the former outward. */
@@ -35,7 +35,7 @@ export function windingSteps(layout: StackLayout): WindingStep[] {
       number: index + 1,
       name: names[index]!,
       section,
-      wire: shortValue(wire),
+      wire: wire.construction === 'enamelled' ? `${shortValue(wire)} gr. ${wire.grade}` : shortValue(wire),
       inHand,
       layers: layout.layers.filter((layer) => layer.entry === section.entry).map((layer) => layer.turns),
       tapeInside: layout.input.tapeLayersInside,
