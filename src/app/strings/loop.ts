@@ -36,7 +36,10 @@ export const loopStrings = {
     bracket: (low: string, high: string) => `${low} to ${high} keeps optocoupler and reference in range`,
     outside: 'outside its bracket',
     suggest: 'Suggest values',
-    suggestMeans: 'Looks through preferred values for 60° at every corner, the LED resistor among them.',
+    suggestMeans: 'Looks through preferred values at every corner, the LED resistor among them.',
+    crossover: 'Crossover wanted',
+    margin: 'Phase margin wanted',
+    aims: 'A crossover from 1 Hz to 1 MHz and a phase margin from 5 to 90°.',
     free: 'Let the tool choose',
     use: 'Use these',
     suggested: (margin: string, crossover: string) =>

@@ -63,9 +63,14 @@ export function grid(
   frame: Frame,
   x: Scale,
   y: Scale,
-  options: { readonly xLabels: boolean; readonly title: string },
+  options: {
+    readonly xLabels: boolean
+    readonly title: string
+    readonly titleAt?: 'top-left' | 'top-right' | 'bottom-right'
+  },
 ): SvgNode {
   const { left, right, top, bottom } = frame
+  const at = options.titleAt ?? 'top-left'
   return group(
     { class: 'axes' },
     ...x.ticks.map(({ value, label }) =>
@@ -91,7 +96,16 @@ export function grid(
             : [el('text', { class: 'tick', x: x.at(value), y: bottom + 16, 'text-anchor': 'middle' }, label)],
         )
       : []),
-    el('text', { class: 'plot-title', x: left + 6, y: top + 15 }, options.title),
+    el(
+      'text',
+      {
+        class: 'plot-title',
+        x: at === 'top-left' ? left + 6 : right - 6,
+        y: at === 'bottom-right' ? bottom - 8 : top + 15,
+        'text-anchor': at === 'top-left' ? 'start' : 'end',
+      },
+      options.title,
+    ),
   )
 }
 

@@ -36,7 +36,11 @@ export function stepPlot(m: StepModel): SvgNode {
   return el(
     'svg',
     { class: 'plot step', viewBox: `0 0 ${width} ${height}`, role: 'img', 'aria-label': m.title },
-    grid(frame, x, y, { xLabels: true, title: m.heading }),
+    grid(frame, x, y, {
+      xLabels: true,
+      title: m.heading,
+      titleAt: -low > high ? 'bottom-right' : 'top-right',
+    }),
     el('line', { class: 'datum', x1: frame.left, x2: frame.right, y1: y.at(0), y2: y.at(0) }),
     m.switched && curve('switched', m.switched.time_s, m.switched.deviation_V, x, y, frame),
     curve('line', m.time_s, m.deviation_V, x, y, frame),

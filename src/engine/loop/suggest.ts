@@ -226,7 +226,7 @@ function closest(
   const over = build(resistorChoices[high]!)
   const network = Math.abs(corner.read(under)) < Math.abs(corner.read(over)) ? under : over
   const C = network.compensationCapacitor_F
-  return fixed.compensationCapacitor_F === undefined && (C < 47e-12 || C > 10e-6) ? null : network
+  return fixed.compensationCapacitor_F === undefined && (C < 47e-12 || C > 1e-6) ? null : network
 }
 
 const resistorChoices = seriesBetween(100, 2e6, 'E24')

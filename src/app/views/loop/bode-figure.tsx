@@ -51,6 +51,10 @@ export const BodeFigure = memo(
         showFrequency: hertz,
       })
     }, [answer, here, before, points])
-    return <Drawing node={node} />
+    return (
+      <div className="sheet-scroll">
+        <Drawing node={node} />
+      </div>
+    )
   },
 )

@@ -1,10 +1,10 @@
-import { useState } from 'react'
+import { useId, useState } from 'react'
 import type { Network as NetworkValues } from '../../../engine/loop/index.ts'
-import { seriesBetween } from '../../../engine/quantity/index.ts'
+import { parseQuantity, seriesBetween } from '../../../engine/quantity/index.ts'
 import type { Build } from '../../../engine/supply/build.ts'
 import type { Design } from '../../../engine/supply/design.ts'
 import type { Evaluation } from '../../../engine/supply/evaluation.ts'
-import { suggestFor } from '../../../engine/supply/loop/index.ts'
+import { askedMargin_deg, askedShare, suggestFor } from '../../../engine/supply/loop/index.ts'
 import { reference, type Spot } from '../../../engine/supply/refs.ts'
 import { setting } from '../../fields/check.ts'
 import { show } from '../../fields/show.ts'
@@ -83,6 +83,11 @@ const move = (design: Design, field: NetworkField, value: number) => {
   edit(design.supply.id, words.step(words.parts[field]), `loop:${field}`, { ...kept, [field]: value })
 }
 
+const readHertz = (text: string): number | null => {
+  const read = parseQuantity(text, 'Hz')
+  return read.ok ? read.value : null
+}
+
 const shown = (value: number, unit: string) => (value === 0 ? words.none : show(value, unit))
 
 const NetworkRow = ({
@@ -112,10 +117,8 @@ const NetworkRow = ({
         step={1}
         value={nearest(values, value)}
         aria-valuetext={shown(value, unit)}
+        onFocus={begin}
         onPointerDown={begin}
-        onKeyDown={(event) => {
-          if (event.key.startsWith('Arrow') && !event.repeat) begin()
-        }}
         onChange={(event) => move(design, field, values[Number(event.target.value)]!)}
         onPointerUp={settle}
         onBlur={settle}
@@ -135,6 +138,13 @@ export const Network = ({ evaluation, begin }: { evaluation: Evaluation; begin: 
   const { design } = evaluation
   const [found, setFound] = useState<{ of: Evaluation; answer: ReturnType<typeof suggestFor> } | null>(null)
   const answer = found?.of === evaluation ? found.answer : null
+  const usual_Hz = askedShare * design.parts.switcher.frequency_Hz.typical
+  const [crossover, setCrossover] = useState('')
+  const [margin, setMargin] = useState('')
+  const id = useId()
+  const f = crossover.trim() === '' ? usual_Hz : readHertz(crossover)
+  const m = margin.trim() === '' ? askedMargin_deg : Number(margin.replace('°', '').replace(',', '.'))
+  const sound = f !== null && f >= 1 && f <= 1e6 && m >= 5 && m <= 90
   const take = (network: NetworkValues) => {
     begin()
     edit(design.supply.id, words.taken, null, network)
@@ -147,12 +157,42 @@ export const Network = ({ evaluation, begin }: { evaluation: Evaluation; begin: 
       {rows.map((row) => (
         <NetworkRow key={row.field} row={row} design={design} begin={begin} />
       ))}
+      <p className="loop-asked">
+        <label htmlFor={`${id}-f`}>{words.crossover}</label>
+        <input
+          id={`${id}-f`}
+          className="value"
+          value={crossover}
+          placeholder={hertz(usual_Hz)}
+          autoComplete="off"
+          aria-invalid={!sound}
+          onChange={(event) => setCrossover(event.target.value)}
+        />
+        <label htmlFor={`${id}-m`}>{words.margin}</label>
+        <input
+          id={`${id}-m`}
+          className="value"
+          value={margin}
+          placeholder={degrees(askedMargin_deg)}
+          inputMode="decimal"
+          autoComplete="off"
+          aria-invalid={!sound}
+          onChange={(event) => setMargin(event.target.value)}
+        />
+      </p>
       <p className="loop-acts">
         <button
           type="button"
           className="act"
-          title={words.suggestMeans}
-          onClick={() => setFound({ of: evaluation, answer: suggestFor(design, evaluation.conditions, {}) })}
+          title={sound ? words.suggestMeans : words.aims}
+          disabled={!sound}
+          onClick={() =>
+            f !== null &&
+            setFound({
+              of: evaluation,
+              answer: suggestFor(design, evaluation.conditions, {}, { crossover_Hz: f, phaseMargin_deg: m }),
+            })
+          }
         >
           {words.suggest}
         </button>
@@ -173,6 +213,7 @@ export const Network = ({ evaluation, begin }: { evaluation: Evaluation; begin: 
         </button>
       </p>
       <div className="loop-suggested" role="status">
+        {!sound && <p className="problem">{words.aims}</p>}
         {answer && !answer.ok && <p className="problem">{answer.message}</p>}
         {answer?.ok && (
           <>

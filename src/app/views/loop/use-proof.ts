@@ -1,6 +1,11 @@
 import { useEffect, useRef, useState } from 'react'
 import type { Evaluation } from '../../../engine/supply/evaluation.ts'
-import { type CornerWithMargins, stepPlan, switchedOf } from '../../../engine/supply/loop/index.ts'
+import {
+  type CornerWithMargins,
+  proofRange,
+  stepPlan,
+  switchedOf,
+} from '../../../engine/supply/loop/index.ts'
 import type { ProofReply, ProofRequest } from './prove-worker.ts'
 
 export interface ProofState {
@@ -11,16 +16,6 @@ export interface ProofState {
 }
 
 const rest: ProofState = { runs: false, reply: null, of: null }
-
-/** Lowest and highest frequency of a proof: a decade and a half below the crossover, to a tenth of the switching one. */
-const rangeFor = (corner: CornerWithMargins): { from_Hz: number; to_Hz: number } => {
-  const { stage, margins } = corner
-  const crossover_Hz = margins.ok ? margins.crossover_Hz : 500
-  return {
-    from_Hz: Math.max(20, Math.min(crossover_Hz / 10, stage.frequency_Hz / 500)),
-    to_Hz: stage.frequency_Hz / 5,
-  }
-}
 
 /** Runs proofs in a worker, one at a time; the worker ends with the view. */
 export const useProof = () => {
@@ -40,7 +35,7 @@ export const useProof = () => {
     now.addEventListener('error', (event) => done({ ok: false, message: event.message }))
     const request: ProofRequest = {
       loop: switchedOf(evaluation, corner),
-      ...rangeFor(corner),
+      ...proofRange(corner),
       plans: [stepPlan(corner, 'load'), stepPlan(corner, 'mains')],
     }
     now.postMessage(request)

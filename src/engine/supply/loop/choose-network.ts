@@ -13,8 +13,8 @@ import type { Lean } from './lean.ts'
 import { loadsOf } from './stage-at.ts'
 
 /** Crossover that is asked for where nothing else limits it, as a part of the switching frequency. */
-const askedShare = 1 / 25
-const askedMargin_deg = 60
+export const askedShare = 1 / 50
+export const askedMargin_deg = 60
 
 /** The corners that bound a network: strong and new against weak and aged, cold and hot. */
 const bounds: readonly Lean[] = [

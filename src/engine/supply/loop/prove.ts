@@ -33,7 +33,7 @@ export function proveLoop(
   from_Hz: number,
   to_Hz: number,
   count = 20,
-  settlePeriods = 2,
+  settlePeriods = 1,
 ): Proof | ProofFailure {
   const period_s = 1 / loop.stage.frequency_Hz
   const cyclesEach = Math.max(20, Math.round(loop.stage.frequency_Hz / from_Hz))
@@ -46,7 +46,7 @@ export function proveLoop(
     loop.modulator.style === 'voltage-mode' ? 1 : loop.point.primary_Apeak / loop.point.duty,
   )
   const built = buildCircuit(switchedNetlist(loop, tones))
-  if (!built.ok) return { ok: false, message: built.problems.map((p) => p.message).join('; ') }
+  if (!built.ok) return notACircuit(built.problems)
   const rest = atRest(built.circuit, period_s)
   if (!rest.ok) return rest
   const part_s = period_s / partsOfCycle
@@ -133,12 +133,13 @@ export interface SwitchedStep {
  */
 export function switchedStep(loop: SwitchedLoop, duration_s: number): SwitchedStep | ProofFailure {
   const period_s = 1 / loop.stage.frequency_Hz
-  const { loadStep: _load, bulkSteps: _bulk, ...still } = loop
-  const resting = buildCircuit(switchedNetlist({ ...still, ...restSources(loop) }, []))
-  const built = buildCircuit(switchedNetlist(loop, []))
-  if (!resting.ok || !built.ok) return { ok: false, message: 'the loop is no circuit' }
+  const resting = buildCircuit(switchedNetlist(stepped(loop, 0, true), []))
+  if (!resting.ok) return notACircuit(resting.problems)
   const rest = atRest(resting.circuit, period_s)
   if (!rest.ok) return rest
+  const start_s = rest.state.time_s
+  const built = buildCircuit(switchedNetlist(stepped(loop, start_s, false), []))
+  if (!built.ok) return notACircuit(built.problems)
   const run = transient(built.circuit, {
     start: rest.state,
     span_s: duration_s,
@@ -150,17 +151,20 @@ export function switchedStep(loop: SwitchedLoop, duration_s: number): SwitchedSt
   return { ok: true, load_V, time_s: load_V.map((_, k) => (k + 0.5) * period_s) }
 }
 
-const restSources = ({ loadStep, bulkSteps }: SwitchedLoop): Partial<SwitchedLoop> => ({
-  ...(loadStep && {
-    loadStep: [
-      [0, loadStep[0]![1]],
-      [1, loadStep[0]![1]],
-    ] as const,
-  }),
-  ...(bulkSteps && {
-    bulkSteps: [
-      [0, bulkSteps[0]![1]],
-      [1, bulkSteps[0]![1]],
-    ] as const,
-  }),
+/** The loop with its steps counted from `start_s` on, or held where they begin. */
+function stepped(loop: SwitchedLoop, start_s: number, held: boolean): SwitchedLoop {
+  const moved = (points: Steps): Steps =>
+    (held ? points.slice(0, 1) : points).map(([time_s, value]) => [time_s + start_s, value])
+  return {
+    ...loop,
+    ...(loop.loadStep && { loadStep: moved(loop.loadStep) }),
+    ...(loop.bulkSteps && { bulkSteps: moved(loop.bulkSteps) }),
+  }
+}
+
+type Steps = NonNullable<SwitchedLoop['loadStep']>
+
+const notACircuit = (problems: readonly { readonly message: string }[]): ProofFailure => ({
+  ok: false,
+  message: problems.map((p) => p.message).join('; '),
 })
