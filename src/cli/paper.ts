@@ -1,31 +1,38 @@
-import { paperDocument, paperPage } from '../drawing/paper/pages.ts'
+import { pageOf, paperDocument } from '../drawing/paper/pages.ts'
+import { powerUpPlan } from '../engine/bench/index.ts'
 import type { Assessment } from '../engine/limits/index.ts'
 import { paperAsText } from '../engine/papers/as-text.ts'
-import { type PaperName, paperNames, paperOf } from '../engine/papers/index.ts'
+import type { Paper } from '../engine/papers/document.ts'
+import { paperNames, paperOf } from '../engine/papers/index.ts'
 import { partsListCsv } from '../engine/papers/parts-list.ts'
+import { powerUpPaper } from '../engine/papers/power-up.ts'
 import type { Drawer } from '../engine/parts/part.ts'
 import { type Command, exitCode, InputError, plain } from './command.ts'
 import { flags } from './flags.ts'
 import { assessed, readDrawerFile, readSupplyFile, requiredWord, writeText } from './supply-file.ts'
 
 const csvName = 'parts-csv'
-const names: readonly string[] = [...paperNames, csvName]
+const planName = 'power-up'
+const printed: readonly string[] = [...paperNames, planName]
+const names: readonly string[] = [...printed, csvName]
 
 const help = `gapwright paper: print what the bench needs
 
   gapwright paper <name> <file.supply.json> [--html] [--drawer <file>] [--out <file>]
 
-Names: ${names.join(', ')}; or "all" with --html.
+Names: ${names.join(', ')};
+or "all" with --html.
 
 Plain text for a terminal, or with --html one page for a browser to print, drawings included, which needs no network.
 The bulk capacitor stays charged after the plug is out: discharge, measure, then touch.
 
   --html            a page to print instead of text
-  --drawer <file>   mark which parts are at hand in this drawer
+  --drawer <file>   mark which parts are at hand in this drawer, and take its lamps for the power-up
   --out <file>      write there instead of to the screen
 
 Examples
   gapwright paper winding-sheet ~/Gapwright/float-charger.supply.json
+  gapwright paper power-up charger.supply.json --drawer ~/Gapwright/drawer.json
   gapwright paper all charger.supply.json --html --out charger.html
   gapwright paper parts-csv charger.supply.json --drawer ~/Gapwright/drawer.json --out parts.csv
 `
@@ -45,12 +52,13 @@ export const paperCommand: Command = {
     const supply = await readSupplyFile(requiredWord(positionals.slice(1), 'the file of a supply'))
     const drawer = values.drawer === undefined ? null : await readDrawerFile(values.drawer)
     const assessment = assessed(supply)
+    const papers = chosen.map((name) => paperNamed(name, assessment, drawer))
     const text = values.html
       ? paperDocument(
           supply.name,
-          chosen.map((name) => paperPage(assessment, name, drawer)),
+          papers.map((paper) => pageOf(paper, assessment)),
         )
-      : plainPaper(wanted, chosen, assessment, drawer)
+      : plainText(papers, assessment, drawer)
     if (values.out === undefined) screen.out(text)
     else await writeText(values.out, text, true)
     return exitCode.done
@@ -58,22 +66,26 @@ export const paperCommand: Command = {
 }
 
 /** The papers that a word stands for; none for the table file, which is no paper. */
-function papersNamed(word: string, html: boolean): readonly PaperName[] {
-  if (html && word === 'all') return paperNames
-  const paper = paperNames.find((name) => name === word)
-  if (paper !== undefined) return [paper]
+function papersNamed(word: string, html: boolean): readonly string[] {
+  if (html && word === 'all') return printed
+  if (printed.includes(word)) return [word]
   if (word === csvName && !html) return []
-  const kinds = html ? [...paperNames, 'all'] : names
+  const kinds = html ? [...printed, 'all'] : names
   throw new InputError(`"${word}" is no paper${html ? ' with --html' : ''}; there are ${kinds.join(', ')}`)
 }
 
-function plainPaper(
-  word: string,
-  chosen: readonly PaperName[],
-  assessment: Assessment,
-  drawer: Drawer | null,
-): string {
-  if (word === csvName)
-    return plain(`${partsListCsv(assessment.evaluation, assessment.limits, drawer).trimEnd()}\n`)
-  return plain(chosen.map((name) => `${paperAsText(paperOf(name, assessment, drawer))}\n`).join('\n'))
+function paperNamed(word: string, assessment: Assessment, drawer: Drawer | null): Paper {
+  const name = paperNames.find((n) => n === word)
+  if (name !== undefined) return paperOf(name, assessment, drawer)
+  const { evaluation } = assessment
+  const lamps = drawer?.entries.flatMap(({ part }) => (part.kind === 'lamp' ? [part] : [])) ?? []
+  return powerUpPaper(evaluation, powerUpPlan(evaluation, evaluation.design.supply.bench.instruments, lamps))
+}
+
+/** Papers under one another, or the table file where there are none. */
+function plainText(papers: readonly Paper[], assessment: Assessment, drawer: Drawer | null): string {
+  const { evaluation, limits } = assessment
+  const text =
+    papers.length === 0 ? partsListCsv(evaluation, limits, drawer) : papers.map(paperAsText).join('\n\n')
+  return `${plain(text).trimEnd()}\n`
 }

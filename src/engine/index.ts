@@ -3,6 +3,7 @@
  * circuit, a winding or a heat path of their own.
  */
 
+export * as bench from './bench/index.ts'
 export * as circuit from './circuit/index.ts'
 export { demoSupplies } from './demo/index.ts'
 export { drawerText, largestFile_B, readDrawer, readSupply, supplyText } from './file/file.ts'
@@ -33,6 +34,7 @@ export {
 export { starterDrawer } from './parts/starter/index.ts'
 export * as quantity from './quantity/index.ts'
 export { type ProposeOptions, proposeSupply } from './search/propose.ts'
+export * as stage from './stage/index.ts'
 export { type Condition, type ConditionId, conditions } from './supply/condition.ts'
 export type { Design } from './supply/design.ts'
 export {

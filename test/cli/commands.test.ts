@@ -155,7 +155,7 @@ describe('paper', () => {
     expect(out).toMatch(/discharge/i)
   })
 
-  it.each(['winding-sheet', 'schematic', 'parts-list', 'label', 'all'])(
+  it.each(['winding-sheet', 'schematic', 'parts-list', 'label', 'power-up', 'all'])(
     'prints %s as a page',
     async (name) => {
       const { code, out } = await run('paper', name, file, '--html')
@@ -165,6 +165,14 @@ describe('paper', () => {
       expect(out).not.toMatch(/<script|https?:\/\/(?!www\.w3\.org)/)
     },
   )
+
+  it('prints the power-up with the cold stages first', async () => {
+    const { code, out } = await run('paper', 'power-up', file, '--drawer', join(work, 'drawer.json'))
+    expect(code).toBe(0)
+    expect(out).toMatch(/discharge/i)
+    expect(out.search(/cold/i)).toBeGreaterThan(0)
+    expect(out.search(/cold/i)).toBeLessThan(out.search(/full load/i))
+  })
 
   it('writes the parts list as a table file, and knows the drawer', async () => {
     const out = join(work, 'parts.csv')
