@@ -285,6 +285,7 @@ export const transformerStrings = {
     permeability: 'Permeability as found',
     hidden: 'Gap already in it',
     none: 'none to speak of',
+    upTo: (most: string) => `up to ${most}`,
     turnsFound: 'Turns by the two readings',
     grade: 'Grade',
     usable:

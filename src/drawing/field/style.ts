@@ -3,6 +3,7 @@ export const fieldStyle = `
 .window-map, .chart, .calliper { --line: var(--ink, #111); --quiet: var(--ink-soft, #555); --hot: var(--broken, #a8240f); --ground: var(--paper, #fff); font-family: var(--font-drawing, system-ui, sans-serif); }
 .window-map text, .chart text, .calliper text { fill: var(--line); font-size: 13px; font-variant-numeric: tabular-nums; }
 .window-map text.quiet, .calliper text.quiet { fill: var(--quiet); font-size: 12.5px; }
+.window-map.is-compact text, .window-map.is-compact text.quiet { font-size: 18px; }
 .window-map .map-room { fill: var(--ground); }
 .window-map .map-field path { stroke: none; }
 ${[1, 2, 3, 4, 5, 6, 7, 8].map((step) => `.window-map .map-step-${step} { fill: color-mix(in oklab, var(--hot) ${Math.round(4 + step * step * 1.15)}%, var(--ground)); }`).join('\n')}

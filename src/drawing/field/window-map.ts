@@ -19,6 +19,8 @@ export interface WindowMapModel {
   readonly bars: readonly LayerBar[]
   /** Number of the layer that stands out. */
   readonly marked: number | null
+  /** For a narrow page: larger words, no bars. */
+  readonly compact?: boolean
 }
 
 const coilWidth = 440
@@ -104,7 +106,7 @@ const bandNode = (
   )
 }
 
-const legend = (levels: readonly number[], x: number, y: number): SvgNode =>
+const legend = (levels: readonly number[], x: number, y: number, drop: number): SvgNode =>
   group(
     { class: 'map-legend' },
     ...levels.map((level, i) =>
@@ -117,10 +119,10 @@ const legend = (levels: readonly number[], x: number, y: number): SvgNode =>
           width: 46,
           height: 9,
         }),
-        label([x + i * 46, y + 25], milli(level), 'quiet', 'middle'),
+        label([x + i * 46, y + drop], milli(level), 'quiet', 'middle'),
       ),
     ),
-    label([x + levels.length * 46 + 10, y + 25], 'mT and more', 'quiet'),
+    label([x + levels.length * 46 + 10, y + drop], 'mT', 'quiet'),
   )
 
 const milli = (tesla: number): string => String(Number((tesla * 1e3).toPrecision(2)))
@@ -130,13 +132,14 @@ const milli = (tesla: number): string => String(Number((tesla * 1e3).toPrecision
  * every turn on it, and the heat of each layer as a bar beside it.
  */
 export function windowMap(model: WindowMapModel): SvgNode {
-  const { section, field, bars } = model
+  const { section, field, bars, compact = false } = model
+  const step = compact ? line + 5 : line
   const frame = frameOf(section)
   const { scale, flange, wall, x0, y0, top } = frame
   const right = x0 + coilWidth + flange
   const layers = section.bands.filter((band) => band.layer !== undefined)
   const middle = (band: SectionBand) => y0 - ((band.from_m + band.to_m) / 2) * scale
-  const words = pushApart(layers.map(middle), line)
+  const words = pushApart(layers.map(middle), step)
   const most = Math.max(1e-12, ...bars.map((bar) => bar.loss_W))
   const barX = right + plate + 22
   const core = y0 + wall
@@ -149,14 +152,14 @@ export function windowMap(model: WindowMapModel): SvgNode {
     Math.max(top, Math.min(core, y0 - c * scale)),
   ]
   const gap = Math.max(section.gap.length_m * scale, 1.6)
-  const low = Math.max(core + post + (field === null ? 26 : 64), ...words.map((y) => y + 10))
+  const low = Math.max(core + post + (field === null ? 26 : compact ? 74 : 64), ...words.map((y) => y + 10))
   const high = Math.min(0, ...words.map((y) => y - 14))
   const spoken = bars.map((bar) => `layer ${bar.layer}: ${bar.words}`).join('; ')
   return el(
     'svg',
     {
-      class: 'window-map',
-      viewBox: `0 ${high} ${barX + barRoom} ${low - high}`,
+      class: compact ? 'window-map is-compact' : 'window-map',
+      viewBox: `0 ${high} ${compact ? right + plate + 2 : barX + barRoom} ${low - high}`,
       role: 'img',
       'aria-label': `${section.title}. ${field === null ? '' : `${field.name}, up to ${milli(greatest(field.grid.values))} mT. `}Heat, from the former outward: ${spoken}.`,
       xmlns: 'http://www.w3.org/2000/svg',
@@ -205,13 +208,14 @@ export function windowMap(model: WindowMapModel): SvgNode {
     ),
     ...layers.map((band, index) => {
       const y = words[index]!
-      const bar = bars.find((b) => b.layer === band.layer)
+      const bar = compact ? null : (bars.find((b) => b.layer === band.layer) ?? null)
       const classes = `map-callout of-${band.winding}${band.layer === model.marked ? ' is-marked' : ''}`
       return group(
         { class: classes, 'data-layer': band.layer },
-        el('polyline', {
-          points: `${right + plate},${middle(band)} ${right + plate + 6},${middle(band)} ${barX - 4},${y}`,
-        }),
+        bar &&
+          el('polyline', {
+            points: `${right + plate},${middle(band)} ${right + plate + 6},${middle(band)} ${barX - 4},${y}`,
+          }),
         label([numberRoom - 8, y + 5], String(band.layer), 'layer-number', 'end'),
         bar
           ? el('rect', {
@@ -227,7 +231,7 @@ export function windowMap(model: WindowMapModel): SvgNode {
           : null,
       )
     }),
-    field === null ? null : legend(levels, x0, core + post + 22),
+    field === null ? null : legend(levels, x0, core + post + 22, compact ? 34 : 25),
   )
 }
 

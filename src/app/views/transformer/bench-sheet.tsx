@@ -12,7 +12,7 @@ import { readValue } from '../../fields/parse.ts'
 import { show, showPercent } from '../../fields/show.ts'
 import { editSupply } from '../../state/desk.ts'
 import { transformerStrings } from '../../strings/transformer.ts'
-import { sentence } from './gap-panel.tsx'
+import { sentence } from './sentence.ts'
 import { TypedCell } from './typed-cell.tsx'
 import type { Fields } from './use-fields.ts'
 import { usePlanned } from './use-planned.ts'
@@ -159,7 +159,7 @@ const estimated = (e: Estimate, text: string): string => words.plusMinus(text, s
 const ranged = (s: Spread, unit: string): string =>
   `${show(s.typical, unit)} (${words.to(show(s.minimum, unit), show(s.maximum, unit))})`
 
-const Shows = ({ found }: { found: MeasuredTransformer }) => {
+const Shows = ({ found, said }: { found: MeasuredTransformer; said: string }) => {
   const { winding, sense } = found
   const facts: [string, string][] = []
   if (found.factor_H) facts.push([words.factor, ranged(found.factor_H, 'H')])
@@ -176,12 +176,12 @@ const Shows = ({ found }: { found: MeasuredTransformer }) => {
       words.ratio,
       `${estimated(winding.turnsRatio, winding.turnsRatio.value.toPrecision(4))}${winding.secondaryTurns === null ? '' : `, ${words.secondaryTurns(winding.secondaryTurns)}`}`,
     ])
-  if (sense?.coupling != null) facts.push([words.coupling, sense.coupling.toFixed(3)])
+  if (sense?.coupling != null && sense.coupling <= 1) facts.push([words.coupling, sense.coupling.toFixed(3)])
   const flags = [
     ...(found.gap ? [found.gap.message] : []),
     ...(winding?.flags.map((flag) => flag.message) ?? []),
     ...found.problems,
-  ]
+  ].filter((flag) => !said.includes(flag))
   if (facts.length === 0 && flags.length === 0 && sense === null) return null
   return (
     <section className="bench-shows">
@@ -198,8 +198,11 @@ const Shows = ({ found }: { found: MeasuredTransformer }) => {
         {flags.map((flag) => (
           <li key={flag}>{sentence(flag)}</li>
         ))}
-        {sense && (
-          <li>{sense.unclear ? words.senseUnclear : sense.right ? words.senseRight : words.senseWrong}</li>
+        {sense && (sense.unclear || sense.right) && (
+          <li>{sense.unclear ? words.senseUnclear : words.senseRight}</li>
+        )}
+        {sense && !sense.unclear && !sense.right && !said.includes('iding reads') && (
+          <li>{words.senseWrong}</li>
         )}
       </ul>
     </section>
@@ -269,7 +272,7 @@ export const BenchSheet = memo(({ evaluation, fields }: { evaluation: Evaluation
         <p className="caution">{words.caution}</p>
       </section>
       {gate && <Verdict gate={gate} />}
-      <Shows found={found} />
+      <Shows found={found} said={gate?.reasons.join(' ') ?? ''} />
     </div>
   )
 })

@@ -10,6 +10,7 @@ import { show, showPercent } from '../../fields/show.ts'
 import { desk, editSupply } from '../../state/desk.ts'
 import { useStore } from '../../state/store.ts'
 import { transformerStrings } from '../../strings/transformer.ts'
+import { sentence } from './sentence.ts'
 import { TypedCell } from './typed-cell.tsx'
 import { usePlanned } from './use-planned.ts'
 
@@ -40,7 +41,7 @@ const Warnings = ({ of }: { of: readonly { readonly code: string; readonly messa
   of.length === 0 ? null : (
     <ul className="gap-warnings">
       {of.map((warning) => (
-        <li key={warning.code}>{warning.message}</li>
+        <li key={warning.code}>{sentence(warning.message)}</li>
       ))}
     </ul>
   )
@@ -152,9 +153,6 @@ const Trial = ({ evaluation }: { evaluation: Evaluation }) => {
     </div>
   )
 }
-
-/** A reason with a capital and a full stop. */
-export const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`
 
 /** The gap as a builder makes it: cut, spacers, films at hand, and the inductance to read. */
 export const GapPanel = memo(({ evaluation }: { evaluation: Evaluation }) => {

@@ -15,6 +15,7 @@ import { desk, editDrawer } from '../../state/desk.ts'
 import { say } from '../../state/status.ts'
 import { createStore, useStore } from '../../state/store.ts'
 import { transformerStrings } from '../../strings/transformer.ts'
+import { sentence } from './sentence.ts'
 import { TypedCell } from './typed-cell.tsx'
 
 const words = transformerStrings.own
@@ -152,7 +153,7 @@ const Found = ({ core, found }: { core: OwnCore; found: UnknownCore }) => {
   const facts: [string, string][] = [
     [words.area, `${(effective.area_m2 * 1e6).toPrecision(3)} mm²`],
     [words.length, show(effective.length_m, 'm')],
-    [words.volume, `${(effective.volume_m3 * 1e9).toPrecision(3)} mm³`],
+    [words.volume, `${Number((effective.volume_m3 * 1e9).toPrecision(3))} mm³`],
     [words.factor, `${show(found.factor_H.value, 'H')} ± ${showPercent(found.factor_H.uncertainty)}`],
     [
       words.permeability,
@@ -162,7 +163,9 @@ const Found = ({ core, found }: { core: OwnCore; found: UnknownCore }) => {
       words.hidden,
       hidden.maximum < 10e-6
         ? words.none
-        : transformerStrings.bench.to(show(hidden.minimum, 'm', 2), show(hidden.maximum, 'm', 2)),
+        : hidden.minimum > 0
+          ? transformerStrings.bench.to(show(hidden.minimum, 'm', 2), show(hidden.maximum, 'm', 2))
+          : words.upTo(show(hidden.maximum, 'm', 2)),
     ],
   ]
   if (found.turns)
@@ -181,12 +184,12 @@ const Found = ({ core, found }: { core: OwnCore; found: UnknownCore }) => {
         ))}
       </dl>
       <p>
-        <b>{words.grade}:</b> {found.grade.reason}.{' '}
+        <b>{words.grade}.</b> {sentence(found.grade.reason)}{' '}
         {found.grade.usable ? words.usable : <strong>{words.unusable}</strong>}
       </p>
       <ul className="plain-list">
         {found.flags.map((flag) => (
-          <li key={flag.code}>{flag.message}</li>
+          <li key={flag.code}>{sentence(flag.message)}</li>
         ))}
       </ul>
       {found.grade.usable && (

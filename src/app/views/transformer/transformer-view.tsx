@@ -1,4 +1,4 @@
-import { memo, useCallback, useMemo, useState } from 'react'
+import { memo, useCallback, useDeferredValue, useMemo, useState } from 'react'
 import { fieldStyle } from '../../../drawing/field/style.ts'
 import type { StackItem } from '../../../engine/supply/build.ts'
 import { conditionById } from '../../../engine/supply/condition.ts'
@@ -89,14 +89,16 @@ const Wound = ({
   forget: () => void
 }) => {
   const condition = useStore(conditionStore, (c) => c)
-  const { design } = evaluation
+  // Drawings and tables follow a moment after the order and its figures.
+  const design = useDeferredValue(evaluation.design)
+  const slow = useDeferredValue(fields)
   return (
     <>
-      <WindowPanel design={design} fields={fields} />
+      <WindowPanel design={design} fields={slow} />
       <div className="order-and-change">
         <div>
           <OrderPanel
-            design={design}
+            design={evaluation.design}
             stack={stack}
             preview={preview}
             commit={commit}
@@ -112,9 +114,9 @@ const Wound = ({
           forget={forget}
         />
       </div>
-      <GapLossPanel fields={fields} />
-      <PairsPanel design={design} fields={fields} />
-      <ResistancePanel fields={fields} />
+      <GapLossPanel fields={slow} />
+      <PairsPanel design={design} fields={slow} />
+      <ResistancePanel fields={slow} />
       <FormerViews design={design} />
     </>
   )

@@ -9,6 +9,7 @@ import { show, showPercent } from '../../fields/show.ts'
 import { transformerStrings } from '../../strings/transformer.ts'
 import { heatWords, type LayerRow, layerBars, layerRows } from './heat-words.ts'
 import type { Fields } from './use-fields.ts'
+import { useNarrow } from './use-narrow.ts'
 
 const words = transformerStrings
 
@@ -135,6 +136,7 @@ const HeatTable = ({
 export const WindowPanel = memo(({ design, fields }: { design: Design; fields: Fields }) => {
   const [shown, setShown] = useState<Shown>('on')
   const [marked, setMarked] = useState<number | null>(null)
+  const compact = useNarrow()
   const [there, setThere] = useState<string | null>(null)
   const { transformer, supply } = design
   const { layout } = transformer.coil
@@ -170,8 +172,9 @@ export const WindowPanel = memo(({ design, fields }: { design: Design; fields: F
         field: grid === null || shown === 'none' ? null : { grid, name: words.map.names[shown] },
         bars: layerBars(rows),
         marked,
+        compact,
       }),
-    [section, grid, shown, rows, marked],
+    [section, grid, shown, rows, marked, compact],
   )
   const place = mapPlace(section)
   const follow = (event: PointerEvent) => {

@@ -85,7 +85,9 @@ describe('splitting and joining', () => {
   it('are each other’s inverse', () => {
     const halves = splitWinding(whole, 0, { rowOne: 5, rowTwo: 5 })
     expect(
-      halves?.map((i) => (i.kind === 'winding' ? [i.turns, i.startPin, i.finishPin] : i.layers)),
+      halves?.map((i) =>
+        i.kind === 'winding' ? [i.turns, i.startPin, i.finishPin] : i.kind === 'tape' ? i.layers : null,
+      ),
     ).toEqual([[32, 1, 2], 1, [31, 2, 3], 3, [8, 10, 9]])
     expect(joinWinding(halves!, 0)).toEqual(whole)
   })
