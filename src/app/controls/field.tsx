@@ -237,7 +237,7 @@ export const CheckField = ({
       <input
         id={id}
         type="checkbox"
-        className="check"
+        className="checkbox"
         checked={value}
         onChange={(event) => choose(event.target.checked)}
       />

@@ -76,7 +76,12 @@ export const PapersView = memo(
             </button>
           )}
         </div>
-        {node && <Drawing node={node} />}
+        {node && (
+          // biome-ignore lint/a11y/noNoninteractiveTabindex: a sheet wider than its place is moved by the arrow keys
+          <section className="papers-scroll" aria-label={words.sheets[sheet]} tabIndex={0}>
+            <Drawing node={node} />
+          </section>
+        )}
       </div>
     )
   },
