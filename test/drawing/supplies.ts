@@ -52,6 +52,7 @@ const changes = {
       clamp: { style: 'avalanche' },
     },
   },
+  peakCurrent: { build: { places: { switcher: 'switcher-700v-4r-peak' } } },
   interleaved: {
     build: {
       transformer: {

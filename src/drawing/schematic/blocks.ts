@@ -8,14 +8,18 @@ const box = (x: number, y: number, width: number, height: number) =>
   el('rect', { class: 'symbol', x, y, width, height, rx: 2 })
 const dot = (x: number, y: number) => el('circle', { class: 'junction', cx: x, cy: y, r: 3.4 })
 
-/** Chip with switch and control, centred on the origin: D above, S below, control to the left. */
-export const switcherBlock = (): SvgNode =>
+/**
+ * Chip with switch and control, centred on the origin: D above, S below; to the left the control pin C, or the
+ * feedback pin F with a supply pin V to the right.
+ */
+export const switcherBlock = (control: SchematicModel['control']): SvgNode =>
   group(
     {},
     box(-55, -50, 110, 100),
     label([5, -36], 'D', 'pin'),
     label([5, 45], 'S', 'pin'),
-    label([-50, 4], 'C', 'pin'),
+    label([-50, 4], control === 'voltage-mode' ? 'C' : 'F', 'pin'),
+    control === 'voltage-mode' ? null : label([50, 34], 'V', 'pin', 'end'),
     el('path', {
       class: 'symbol',
       d: 'M0-50V-22H22M0 50V24H22M22-27V-17M22-2V8M22 19V29M22 3H34V24H22M10-22V24',

@@ -41,7 +41,7 @@ const symbolAt: Record<Spot, () => SvgNode> = {
   clampAvalanche: avalanche,
   clampDiode: diode,
   transformer: () => group({}),
-  switcher: switcherBlock,
+  switcher: () => group({}),
   controlCapacitor: polarised,
   biasDiode: diode,
   biasCapacitor: polarised,
@@ -96,7 +96,9 @@ function partNode(model: SchematicModel, spot: Spot, symbol: SvgNode): SvgNode |
   return group(
     { class: `part is-${standing}`, 'data-spot': spot, role: 'button', tabindex: 0, 'aria-label': spoken },
     hitArea(spot),
-    spot === 'transformer' ? transformerBlock(model) : placed(symbol, seat.centre, seat.quarterTurns),
+    spot === 'transformer'
+      ? transformerBlock(model)
+      : placed(spot === 'switcher' ? switcherBlock(model.control) : symbol, seat.centre, seat.quarterTurns),
     partWords(seat, item),
   )
 }

@@ -131,28 +131,68 @@ export function primaryWiring(model: SchematicModel): SvgNode[] {
     ...shunt('biasCapacitor', rail.bias, common, 'both'),
     ...run(
       [
-        [832, rail.bias],
-        [832, 535],
-        [868, 535],
-      ],
-      [[832, rail.bias]],
-    ),
-    ...run([
-      [868, 595],
-      [column.control, 595],
-      [column.control, 335],
-      [680, 335],
-    ]),
-    ...run(
-      [
         [column.control, 652],
         [column.control, rail.primaryCommon],
       ],
       [[column.control, rail.primaryCommon]],
     ),
-    junction([column.control, 595]),
+    ...controlWiring(model),
   )
   return nodes
+}
+
+/**
+ * From the phototransistor to the chip. Either it feeds current from the bias supply into the control pin, or it draws
+ * current out of the feedback pin to the source, and the bias supply feeds the chip at a pin of its own.
+ */
+function controlWiring(model: SchematicModel): SvgNode[] {
+  if (model.control === 'voltage-mode')
+    return [
+      ...run(
+        [
+          [832, rail.bias],
+          [832, 535],
+          [868, 535],
+        ],
+        [[832, rail.bias]],
+      ),
+      ...run(
+        [
+          [868, 595],
+          [column.control, 595],
+          [column.control, 335],
+          [680, 335],
+        ],
+        [[column.control, 595]],
+      ),
+    ]
+  return [
+    ...run(
+      [
+        [868, 535],
+        [column.control, 535],
+        [column.control, 335],
+        [680, 335],
+      ],
+      [[column.control, 535]],
+    ),
+    wire([column.control, 535], [column.control, 592]),
+    ...run(
+      [
+        [868, 595],
+        [column.clamp, 595],
+      ],
+      [[column.clamp, 595]],
+    ),
+    ...run(
+      [
+        [812, rail.bias],
+        [812, 365],
+        [790, 365],
+      ],
+      [[812, rail.bias]],
+    ),
+  ]
 }
 
 /** Secondary winding, rectifier, filter, indicator, output terminals. */

@@ -176,6 +176,7 @@ export function schematicModel(evaluation: Evaluation, limits: readonly Limit[])
       secondary: `${transformer.secondaryTurns} T`,
       bias: `${transformer.biasTurns} T`,
     },
+    control: parts.switcher.control.style,
     senseAfterChoke: design.feedback.senseAfterChoke,
     ledFeedAfterChoke: design.feedback.ledFeedAfterChoke,
   }
