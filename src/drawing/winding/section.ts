@@ -43,7 +43,7 @@ const numberRoom = 42
 const wordRoom = 285
 
 /** Heights pushed apart so that no two words overlap, kept in order from below, centred on where they belong. */
-export function spread(wanted: readonly number[], least: number): number[] {
+function spread(wanted: readonly number[], least: number): number[] {
   const rising: number[] = []
   for (const y of wanted) rising.push(Math.min(y, (rising.at(-1) ?? Number.POSITIVE_INFINITY) - least))
   const lag = wanted.reduce((sum, y, index) => sum + y - rising[index]!, 0) / Math.max(1, wanted.length)
