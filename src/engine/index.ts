@@ -63,3 +63,4 @@ export {
 export { reference, type Spot } from './supply/refs.ts'
 export type { Problem, Result } from './supply/result.ts'
 export { type Supply, supply } from './supply/supply.ts'
+export * as transformer from './supply/transformer/index.ts'

@@ -32,7 +32,7 @@ const barRoom = 190
 const barLength = 84
 const numberRoom = 26
 /** Steps of colour in the map. */
-export const mapSteps = 8
+const mapSteps = 8
 
 /** What a shell needs to turn a place on the drawing back into a place in the window. */
 export interface MapPlace {

@@ -55,7 +55,7 @@ const harmonicsOf = (currents: WindingCurrents, windings: readonly string[], cou
   })
 
 /** Harmonics of the switching frequency that copper loss is summed over. */
-export const fieldHarmonics = 20
+const fieldHarmonics = 20
 
 /** Harmonics of each winding as copper loss needs them. */
 export const waveHarmonics = (currents: WindingCurrents, windings: readonly string[]): Harmonics[] =>

@@ -7,7 +7,7 @@ export const moments = ['on', 'off', 'leakage'] as const
 export type Moment = (typeof moments)[number]
 
 /** Winding currents at a moment, in the order of the windings. */
-export function momentCurrents_A(
+function momentCurrents_A(
   moment: Moment,
   currents: WindingCurrents,
   windings: readonly string[],
