@@ -6,15 +6,18 @@ import { followKeys } from './commands/commands.ts'
 import { openDesk, saveEverything } from './state/desk.ts'
 import { followAddress } from './state/route.ts'
 import { startTheme } from './state/theme.ts'
+import type { Storage } from './storage/storage.ts'
 import './styles/index.css'
 import { buildSections } from './fields/build-fields.ts'
 import { openSections } from './views/work/sections.ts'
 
 /** The page served by the program keeps its files in the bench folder, the plain files keep them in the browser. */
-const storageHere = () =>
-  import.meta.env.MODE === 'static'
-    ? import('./storage/browser.ts').then((m) => m.browserStorage())
-    : import('./storage/server.ts').then((m) => m.serverStorage())
+const storageHere = async (): Promise<Storage> => {
+  if (import.meta.env.MODE !== 'static') return (await import('./storage/server.ts')).serverStorage()
+  const storage = (await import('./storage/browser.ts')).browserStorage()
+  await import('./storage/first-start.ts').then((m) => m.layFirstThings(storage))
+  return storage
+}
 
 startTheme()
 followAddress()

@@ -8,9 +8,13 @@ export const limitStrings = {
   close: 'close',
   holds: 'holds',
   counts: (over: number, close: number, holding: number) => [
-    { state: 'over' as const, text: `${over} over` },
-    { state: 'close' as const, text: `${close} close` },
-    { state: 'holds' as const, text: `${holding} hold` },
+    { state: over > 0 ? ('over' as const) : ('holds' as const), mark: 'over' as const, text: `${over} over` },
+    {
+      state: close > 0 ? ('close' as const) : ('holds' as const),
+      mark: 'close' as const,
+      text: `${close} close`,
+    },
+    { state: 'holds' as const, mark: 'holds' as const, text: `${holding} hold` },
   ],
   basis: { rating: 'Rating of the part', rule: 'Good practice', need: 'What was asked' },
   sense: { 'at-most': 'at most', 'at-least': 'at least' },

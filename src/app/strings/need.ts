@@ -3,7 +3,7 @@ import type { Explanation } from '../controls/explain.tsx'
 /** Words of the need: what is asked of the supply. */
 export const needStrings = {
   title: 'Need',
-  parts: { input: 'In', output: 'Out', place: 'Where it lives' },
+  parts: { input: 'In', output: 'Out', place: 'Where it lives', record: 'Record' },
   source: 'Source',
   sourceKinds: { mains: 'AC mains', dc: 'DC bus' },
   labels: {
@@ -22,14 +22,14 @@ export const needStrings = {
     insulation: 'Insulation',
     pollutionDegree: 'Pollution',
     altitude_m: 'Altitude',
+    revision: 'Revision',
     note: 'Note',
   },
   cooling: { open: 'Open frame', 'case-vented': 'Vented case', 'case-closed': 'Closed case', fan: 'Fan' },
   feeds: { resistive: 'Heater or lamp', electronics: 'Electronics', charging: 'A battery' },
   insulation: { basic: 'Basic', reinforced: 'Reinforced' },
   pollution: { 1: '1, sealed', 2: '2, indoors', 3: '3, damp, dusty' },
-  nominalOutside: (text: string, low: string, high: string) =>
-    `Nominal ${text} is not between ${low} and ${high}`,
+  notePlaceholder: 'What it is for, what was changed and why',
   needsRange: (label: string, text: string) => `${label}: ${text} is no range such as 85-265 V`,
   help: {
     range: {

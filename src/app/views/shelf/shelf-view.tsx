@@ -51,6 +51,7 @@ const Card = ({
             <span>{show(need.output_V * need.output_A, 'W')}</span>
           </p>
         )}
+        {supply && supply.note !== '' && <p className="shelf-note">{supply.note}</p>}
         {first ? (
           <div className="shelf-first">
             <StandingMark state={standing(first)} label={limitStrings[standing(first)]} />

@@ -96,9 +96,9 @@ export const LimitList = memo(
     return (
       <>
         <p className="counts">
-          {words.counts(count.over, count.close, count.holds).map(({ state, text }) => (
-            <span key={state} data-state={state}>
-              <StandingMark state={state} label="" /> {text}
+          {words.counts(count.over, count.close, count.holds).map(({ state, mark, text }) => (
+            <span key={mark} data-state={state}>
+              <StandingMark state={mark} label="" /> {text}
             </span>
           ))}
         </p>

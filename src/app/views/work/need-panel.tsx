@@ -1,12 +1,12 @@
-import { memo } from 'react'
+import { memo, useId } from 'react'
 import type { Need } from '../../../engine/supply/need.ts'
 import type { Supply } from '../../../engine/supply/supply.ts'
-import { ChoiceField } from '../../controls/field.tsx'
+import { ChoiceField, FieldRow } from '../../controls/field.tsx'
 import { nominalIn, outputChanges, setting, sourceRangeChanges } from '../../fields/check.ts'
-import { editSupply } from '../../state/desk.ts'
+import { editSupply, settleSupply } from '../../state/desk.ts'
 import type { Path } from '../../state/edits.ts'
 import { needStrings as words } from '../../strings/need.ts'
-import { NumberOf, RangeOf } from './supply-fields.tsx'
+import { fieldKey, NumberOf, RangeOf } from './supply-fields.tsx'
 
 const { labels, help } = words
 
@@ -85,6 +85,47 @@ const SourceFields = ({ supply }: { supply: Supply }) => {
         />
       )}
     </>
+  )
+}
+
+/** Revision and note: what a second person needs to know that no number says. */
+const RecordFields = ({ supply }: { supply: Supply }) => {
+  const id = useId()
+  const put = (field: 'revision' | 'note', value: string) =>
+    editSupply(supply.id, {
+      label: labels[field],
+      key: fieldKey(supply, [field]),
+      changes: setting(supply, [[[field], value]]),
+    })
+  return (
+    <section className="chapter" aria-label={words.parts.record}>
+      <h3>{words.parts.record}</h3>
+      <FieldRow label={labels.revision} htmlFor={`${id}-revision`}>
+        <input
+          id={`${id}-revision`}
+          className="value"
+          maxLength={20}
+          autoComplete="off"
+          value={supply.revision}
+          onChange={(event) => event.target.value !== '' && put('revision', event.target.value)}
+          onFocus={(event) => event.target.select()}
+          onBlur={() => settleSupply(supply.id)}
+        />
+      </FieldRow>
+      <label className="unseen" htmlFor={`${id}-note`}>
+        {labels.note}
+      </label>
+      <textarea
+        id={`${id}-note`}
+        className="value note"
+        rows={4}
+        maxLength={20000}
+        placeholder={words.notePlaceholder}
+        value={supply.note}
+        onChange={(event) => put('note', event.target.value)}
+        onBlur={() => settleSupply(supply.id)}
+      />
+    </section>
   )
 }
 
@@ -185,6 +226,7 @@ export const NeedPanel = memo(({ supply }: { supply: Supply }) => {
         />
         {number('altitude_m', 'metre', help.altitude)}
       </section>
+      <RecordFields supply={supply} />
     </>
   )
 })
