@@ -52,9 +52,10 @@ export const BodeFigure = memo(
       })
     }, [answer, here, before, points])
     return (
-      <div className="sheet-scroll">
+      // biome-ignore lint/a11y/noNoninteractiveTabindex: on a phone the plot is wider than the screen and scrolls by keys too
+      <section className="sheet-scroll" tabIndex={0} aria-label={words.plotPlain}>
         <Drawing node={node} />
-      </div>
+      </section>
     )
   },
 )

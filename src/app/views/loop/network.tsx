@@ -99,18 +99,20 @@ const NetworkRow = ({
   row: (typeof rows)[number]
   begin: () => void
 }) => {
+  const id = useId()
   const value = design.feedback[field]
   const { ledResistorMinimum_ohm: low, ledResistorMaximum_ohm: high } = design.feedback
   const isLed = field === 'ledResistor_ohm'
   const outside = isLed && (value > high || value < low)
   const settle = () => settleSupply(design.supply.id)
   return (
-    <label className="loop-part" data-wrong={outside || undefined}>
-      <span className="loop-part-name">
+    <div className="loop-part" data-wrong={outside || undefined}>
+      <label htmlFor={id}>
         <span className="part-ref">{reference[spot]}</span> {words.parts[field]}
-      </span>
-      <output>{shown(value, unit)}</output>
+      </label>
+      <output htmlFor={id}>{shown(value, unit)}</output>
       <input
+        id={id}
         type="range"
         min={0}
         max={values.length - 1}
@@ -129,7 +131,7 @@ const NetworkRow = ({
           {outside && `: ${words.outside}`}
         </small>
       )}
-    </label>
+    </div>
   )
 }
 

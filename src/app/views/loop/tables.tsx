@@ -53,7 +53,8 @@ export const Bias = memo(({ design }: { design: Design }) => {
           show(answer.headroom_V, 'V', 2),
         )}
       </p>
-      <div className="table-scroll">
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: on a phone the table is wider than the screen and scrolls by keys too */}
+      <section className="table-scroll" tabIndex={0} aria-label={words.title}>
         <table className="budget loop-bias">
           <thead>
             <tr>
@@ -84,7 +85,7 @@ export const Bias = memo(({ design }: { design: Design }) => {
             ))}
           </tbody>
         </table>
-      </div>
+      </section>
       {answer.warnings.map((warning) => (
         <p key={warning} className="loop-warning">
           {warning}
