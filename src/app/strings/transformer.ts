@@ -12,6 +12,8 @@ export const transformerStrings = {
   leads: 'Leads to the pins',
   solving: 'field is being solved',
   solved: 'field solved',
+  noWorker:
+    'The field cannot be solved here: the browser does not let a page work beside itself. Closed-form figures stand.',
   where: (condition: string) => `At ${condition}`,
   map: {
     title: (name: string) => `Winding window of ${name}`,

@@ -1,8 +1,9 @@
 import { useEffect, useState } from 'react'
 import type { ConditionId } from '../../../engine/supply/condition.ts'
-import type { Problem } from '../../../engine/supply/result.ts'
+import { fail, type Problem } from '../../../engine/supply/result.ts'
 import type { Supply } from '../../../engine/supply/supply.ts'
 import type { TransformerAnswer } from '../../../engine/supply/transformer/index.ts'
+import { transformerStrings } from '../../strings/transformer.ts'
 import type { FieldReply, FieldRequest } from './messages.ts'
 
 type Part<P extends FieldReply['part']> = Extract<FieldReply, { part: P }>['value']
@@ -37,9 +38,11 @@ const listeners = new Set<(reply: FieldReply) => void>()
 const theWorker = (): Worker => {
   if (worker === null) {
     worker = new Worker(new URL('./field-worker.ts', import.meta.url), { type: 'module' })
-    worker.onmessage = ({ data }: MessageEvent<FieldReply>) => {
-      for (const listener of [...listeners]) listener(data)
+    const tell = (reply: FieldReply) => {
+      for (const listener of [...listeners]) listener(reply)
     }
+    worker.onmessage = ({ data }: MessageEvent<FieldReply>) => tell(data)
+    worker.onerror = () => tell({ id: lastId, part: 'answer', value: fail('', transformerStrings.noWorker) })
   }
   return worker
 }
