@@ -10,13 +10,13 @@ const tickBox = (): SvgNode => el('span', { class: 'tick', 'aria-label': 'tick w
 const writeOn = (): SvgNode => el('span', { class: 'blank' }, ' ')
 
 const cellNode = (cell: Cell, number: boolean, span?: number): SvgNode => {
-  const colspan = span === undefined ? {} : { colspan: span }
-  if (cell.kind === 'tick') return el('td', { class: 'tick-cell', ...colspan }, tickBox())
-  if (cell.kind === 'blank') return el('td', { class: 'blank-cell', ...colspan }, writeOn(), ` ${cell.text}`)
+  const across = span === undefined ? {} : { colSpan: span }
+  if (cell.kind === 'tick') return el('td', { class: 'tick-cell', ...across }, tickBox())
+  if (cell.kind === 'blank') return el('td', { class: 'blank-cell', ...across }, writeOn(), ` ${cell.text}`)
   const className = [number || cell.kind === 'number' ? 'number' : '', cell.kind === 'strong' ? 'strong' : '']
     .filter(Boolean)
     .join(' ')
-  return el('td', { ...(className && { class: className }), ...colspan }, cell.text)
+  return el('td', { ...(className && { class: className }), ...across }, cell.text)
 }
 
 const head = (columns: Columns): SvgNode =>
@@ -95,7 +95,7 @@ function stepNode(step: Step, columns: Columns): SvgNode {
           el('td', {}, ''),
           el(
             'td',
-            { colspan: columns.length - 1 },
+            { colSpan: columns.length - 1 },
             el(
               'div',
               { class: 'step-after' },
