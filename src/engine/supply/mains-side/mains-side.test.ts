@@ -1,0 +1,77 @@
+import { describe, expect, it } from 'vitest'
+import { demoSupplies } from '../../demo/index.ts'
+import { estimateEmission } from '../../mains/emission.ts'
+import { plantOf } from '../evaluate/plant-of.ts'
+import { evaluate, resolve } from '../evaluate.ts'
+import { atInput, bleedOf, bulkLife, emissionOf, fuseUse, harmonicsOf, plugIns, sweepMains } from './index.ts'
+
+const [supply] = demoSupplies()
+const resolved = resolve(supply!)
+if (!resolved.ok) throw new Error('the demo resolves')
+const design = resolved.value
+const evaluation = evaluate(design)
+const plant = plantOf(design)
+const nominal = atInput(plant, 230)!
+
+describe('the mains side of a design', () => {
+  it('sweeps through the voltages of the evaluation', () => {
+    const { points } = sweepMains(design, 3)
+    const ends = evaluation.conditions.flatMap((c) =>
+      c.runs && (c.condition.id === 'minimum-100' || c.condition.id === 'maximum-100') ? [c.readings] : [],
+    )
+    expect(points).toHaveLength(3)
+    // Same relations, so equal but for the tolerance of the fixed point.
+    expect(points[0]!.bulk.minimum_V / ends[0]!.bulkMinimum_V).toBeCloseTo(1, 3)
+    expect(points[2]!.bulk.maximum_V / ends[1]!.bulkPeak_V).toBeCloseTo(1, 3)
+  })
+
+  it('browns out where the valley meets what the stage needs', () => {
+    const { brownOut_V } = sweepMains(design, 2)
+    expect(brownOut_V).not.toBeNull()
+    const source = design.need.source
+    expect(brownOut_V!).toBeLessThan(source.kind === 'mains' ? source.minimum_Vrms : source.minimum_V)
+    expect(atInput(plant, brownOut_V!)).not.toBeNull()
+  })
+
+  it('surges most right after a hot switch-off, least from cold', () => {
+    const starts = plugIns(design, nominal.input.bulk.input_Arms)
+    const peaks = starts.map((s) => s.peak_A)
+    expect(starts[0]!.peak_A).toBeCloseTo(evaluation.fixed.inrush_Apeak, 6)
+    expect(peaks).toEqual([...peaks].sort((a, b) => a - b))
+    expect(fuseUse(design, 0.5, starts[0]!, 25)!.pulseUse).toBeGreaterThan(0)
+  })
+
+  it('lives twice as long 10 K cooler', () => {
+    const warm = bulkLife(design, evaluation, nominal)!
+    const cool = bulkLife(design, evaluation, { ...nominal, inside_C: nominal.inside_C - 10 })!
+    expect(cool.life_h / warm.life_h).toBeCloseTo(2, 9)
+  })
+
+  it('asks for a bleed resistor that follows the exponential', () => {
+    const bleed = bleedOf(design)!
+    const C = design.parts.xCapacitor!.capacitance_F * (1 + design.parts.xCapacitor!.toleranceUp)
+    const source = design.need.source
+    const crest_V = Math.SQRT2 * (source.kind === 'mains' ? source.maximum_Vrms : 0)
+    expect(crest_V * Math.exp(-2 / (bleed.by60V_ohm * C))).toBeCloseTo(60, 6)
+    expect(Math.exp(-1 / (bleed.byShare_ohm * C))).toBeCloseTo(0.37, 6)
+  })
+
+  it('answers the harmonic question from its own input power', () => {
+    const answer = harmonicsOf(design, nominal)!
+    expect(answer.limitsApply).toBe(nominal.input.bulk.input_W > 75)
+    // A pulse's harmonics together carry no more than its rms current.
+    const sum = Math.hypot(...answer.harmonics.map((h) => h.current_Arms))
+    expect(sum).toBeLessThan(nominal.input.bulk.input_Arms * 1.02)
+  })
+
+  it('leaves the margin with the inductance that it asks for, and not with a little less', () => {
+    const answer = emissionOf(design, 'earthed')!
+    const { source, filter, commonNeeded_H: needed_H, margin_dB } = answer
+    expect(needed_H).toBeGreaterThan(0)
+    const marginWith = (commonInductance_H: number): number =>
+      estimateEmission(source, { ...filter, commonInductance_H }).commonMargin_dB
+    expect(marginWith(needed_H!)).toBeGreaterThanOrEqual(margin_dB - 1e-3)
+    expect(marginWith(0.98 * needed_H!)).toBeLessThan(margin_dB)
+    expect(source.swing_V).toBeGreaterThan(evaluation.design.transformer.reflectedVoltage_V)
+  })
+})
