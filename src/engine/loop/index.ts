@@ -7,6 +7,7 @@ export * from './loop-gain.ts'
 export * from './margins.ts'
 export {
   type FlybackStage,
+  type Leakage,
   type OperatingPoint,
   operatingPoint,
   type StageFailure,

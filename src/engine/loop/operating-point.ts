@@ -18,7 +18,28 @@ export interface FlybackStage {
   readonly secondaryResistance_ohm: number
   readonly filter: OutputFilter
   readonly load: Load
+  /** Leakage at the primary and the clamp's voltage above the bulk; none when left out. */
+  readonly leakage?: Leakage
 }
+
+export interface Leakage {
+  readonly inductance_H: number
+  readonly clamp_V: number
+}
+
+/**
+ * Charge that the clamp takes from the secondary at every turn-off, at the secondary, per squared peak primary current,
+ * C/A²: n Lk/(2 (Vclamp - Vreflected)).
+ */
+export function clampedCharge(stage: FlybackStage, reset_V: number): number {
+  const k = stage.leakage
+  if (k === undefined) return 0
+  return (0.5 * stage.turnsRatio * k.inductance_H) / Math.max(k.clamp_V - reset_V, 0.1 * k.clamp_V)
+}
+
+/** What of the magnetising inductance transfers to the secondary: all but the leakage. */
+export const coupledShare = (stage: FlybackStage): number =>
+  1 - (stage.leakage?.inductance_H ?? 0) / stage.primaryInductance_H
 
 export interface OperatingPoint {
   readonly mode: 'continuous' | 'discontinuous'
@@ -44,7 +65,8 @@ export interface StageFailure {
  * Duty and currents of an ideal-switch flyback with resistances, from volt-second and charge balance.
  * Continuous: D (Vin - I Rp) = (1 - D) n (Vo + Vf + n I (Rs + D r)), n I (1 - D) = Io, r the part of the output
  * impedance that answers at once. Discontinuous: n Ip D2/2 = Io, D2 = L Ip f/(n (Vo + Vf + n Ip Rs/2 + r (n Ip/2 - Io))),
- * D = L Ip f/(Vin - Ip Rp/2).
+ * D = L Ip f/(Vin - Ip Rp/2). Leakage takes n Lk Ip²/(2 (Vclamp - n V)) of charge into the clamp at turn-off and, in
+ * continuous mode, Lk Ivalley of volt-seconds at turn-on, while the rectifier still conducts.
  * Source: Erickson and Maksimovic, Fundamentals of Power Electronics, ch. 2, 3 and 5, with the working-out here.
  */
 export function operatingPoint(stage: FlybackStage): ({ readonly ok: true } & OperatingPoint) | StageFailure {
@@ -64,14 +86,15 @@ export function operatingPoint(stage: FlybackStage): ({ readonly ok: true } & Op
   let reset_V = ideal_V
   let peak = 0
   for (let k = 0; k < 6; k++) {
-    peak = Math.sqrt((2 * stage.output_A * reset_V) / (n * L * f))
+    const charge_s = (n * coupledShare(stage) * L) / (2 * reset_V) - clampedCharge(stage, reset_V)
+    peak = Math.sqrt(stage.output_A / (f * charge_s))
     const mean_A = 0.5 * n * peak
     reset_V = ideal_V + n * (mean_A * stage.secondaryResistance_ohm + (mean_A - stage.output_A) * instant_ohm)
   }
   const rise_V = stage.bulk_V - 0.5 * peak * stage.primaryResistance_ohm
   if (rise_V > 0) {
     const duty = (L * peak * f) / rise_V
-    const offDuty = (L * peak * f) / reset_V
+    const offDuty = (coupledShare(stage) * L * peak * f) / reset_V
     if (duty + offDuty < 1)
       return {
         ok: true,
@@ -100,11 +123,31 @@ function continuous(
 ): ({ readonly ok: true } & OperatingPoint) | StageFailure {
   const n = stage.turnsRatio
   const r = instantResistance(stage)
+  const L = stage.primaryInductance_H
+  const T = 1 / stage.frequency_Hz
+  const lost_ohm = (stage.leakage?.inductance_H ?? 0) * stage.frequency_Hz
+  const reset_V = n * (first_V + stage.rectifierDrop_V)
+  const clamped = clampedCharge(stage, reset_V) * stage.frequency_Hz
+  const carried = 0.5 * n * lost_ohm
+  const currentAt = (D: number): { current: number; half: number } => {
+    const half = (0.5 * stage.bulk_V * D * T) / L
+    let current = stage.output_A / (n * (1 - D))
+    for (let k = 0; k < 3 && lost_ohm > 0; k++) {
+      const valley = Math.max(0, current - half)
+      const lost = clamped * (current + half) ** 2 - (carried * valley * valley) / (stage.bulk_V + reset_V)
+      current = (stage.output_A + lost) / (n * (1 - D))
+    }
+    return { current, half }
+  }
   const rest = (D: number): number => {
-    const current = stage.output_A / (n * (1 - D))
+    const { current, half } = currentAt(D)
     const secondary_V =
       first_V + stage.rectifierDrop_V + n * current * (stage.secondaryResistance_ohm + D * r)
-    return D * (stage.bulk_V - current * stage.primaryResistance_ohm) - (1 - D) * n * secondary_V
+    return (
+      D * (stage.bulk_V - current * stage.primaryResistance_ohm) -
+      (1 - D) * n * secondary_V -
+      lost_ohm * Math.max(0, current - half)
+    )
   }
   let low = 0
   let high = 0
@@ -124,8 +167,8 @@ function continuous(
     else high = D
   }
   const duty = 0.5 * (low + high)
-  const current = stage.output_A / (n * (1 - duty))
-  const slope = (stage.bulk_V - current * stage.primaryResistance_ohm) / stage.primaryInductance_H
+  const { current } = currentAt(duty)
+  const slope = (stage.bulk_V - current * stage.primaryResistance_ohm) / L
   return {
     ok: true,
     mode: 'continuous',

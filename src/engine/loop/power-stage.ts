@@ -1,4 +1,6 @@
 import {
+  clampedCharge,
+  coupledShare,
   type FlybackStage,
   instantResistance,
   type OperatingPoint,
@@ -115,14 +117,15 @@ function stageEquations(stage: FlybackStage, point: OperatingPoint, modulator: M
   const gain = modulator.style === 'peak-current' ? 1 / ((point.upSlope_A_per_s + compensation) * T) : 1
   if (point.mode === 'discontinuous') {
     const up_V = point.upSlope_A_per_s * L
-    const reset_V = (up_V * D) / point.offDuty
+    const reset_V = (up_V * D * coupledShare(stage)) / point.offDuty
+    const kept = coupledShare(stage) - (2 * clampedCharge(stage, reset_V) * reset_V) / (n * L)
     return {
       inductance_H: L,
       loop_ohm: (2 * L * reset_V) / (up_V * D * T),
       drive_V: 2 * (up_V + reset_V),
       back: point.offDuty * n,
-      carry: n,
-      steal_A: (n * up_V * D * T) / L,
+      carry: n * kept,
+      steal_A: (kept * n * up_V * D * T) / L,
       modulatorGain: gain,
       senses: false,
       ahead: 0,
@@ -134,17 +137,19 @@ function stageEquations(stage: FlybackStage, point: OperatingPoint, modulator: M
     }
   }
   const I = point.magnetising_Aaverage
+  const leak = continuousLeakage(stage, point)
   const r = instantResistance(stage)
   const off = 1 - D
   const secondary_V =
     point.firstCapacitor_V + stage.rectifierDrop_V + n * I * (stage.secondaryResistance_ohm + (2 * D - 1) * r)
   return {
     inductance_H: L,
-    loop_ohm: D * stage.primaryResistance_ohm + off * n * n * (stage.secondaryResistance_ohm + D * r),
+    loop_ohm:
+      D * stage.primaryResistance_ohm + off * n * n * (stage.secondaryResistance_ohm + D * r) + leak.loop_ohm,
     drive_V: stage.bulk_V - I * stage.primaryResistance_ohm + n * secondary_V,
     back: off * n,
-    carry: off * n,
-    steal_A: n * I,
+    carry: off * n - leak.carry,
+    steal_A: n * I + leak.steal_A,
     modulatorGain: gain,
     senses: modulator.style === 'peak-current',
     ahead: (n * off * off * T) / (2 * L),
@@ -154,6 +159,25 @@ function stageEquations(stage: FlybackStage, point: OperatingPoint, modulator: M
     stealInput_S: 0,
     line_S: modulator.style === 'peak-current' ? ((-D * T) / L) * (1 - D / 2) : 0,
   }
+}
+
+/**
+ * What leakage does in continuous mode. At turn-on the rectifier conducts on until the leakage carries the valley
+ * current: volt-seconds Lk Iv are lost, a resistance Lk f without loss that damps the filter (as commutation of any
+ * inductance does, e.g. Erickson and Maksimovic, problem on transformer leakage, from memory). At turn-off the clamp
+ * takes a charge with the square of the peak.
+ */
+function continuousLeakage(
+  stage: FlybackStage,
+  point: OperatingPoint,
+): { readonly loop_ohm: number; readonly carry: number; readonly steal_A: number } {
+  const loop_ohm = (stage.leakage?.inductance_H ?? 0) * stage.frequency_Hz
+  const reset_V = stage.turnsRatio * (point.firstCapacitor_V + stage.rectifierDrop_V)
+  const clamped = 2 * clampedCharge(stage, reset_V) * stage.frequency_Hz * point.primary_Apeak
+  const half_A = (0.5 * point.upSlope_A_per_s) / stage.frequency_Hz
+  const valley_A = Math.max(0, 2 * point.magnetising_Aaverage - point.primary_Apeak)
+  const carried = (stage.turnsRatio * loop_ohm * valley_A) / (stage.bulk_V + reset_V)
+  return { loop_ohm, carry: clamped - carried, steal_A: half_A * (clamped + carried) }
 }
 
 function features(

@@ -15,6 +15,8 @@ import { bankAt, type Lean, transferRatioAt } from './lean.ts'
 /** Resistance of battery and leads as a part of output voltage over current; common practice, no source. */
 const batteryShare = 0.02
 const chokeWarm_C = 70
+/** A clamp below this over the reflected voltage would take the power meant for the output; common practice, no source. */
+const leastClamp = 1.2
 
 /**
  * What the need feeds, as the loop sees it. Electronics draw constant current (linear regulators, logic) or constant
@@ -82,6 +84,10 @@ export function stageAt(
     secondaryResistance_ohm: parts.rectifier.slope_ohm + t.secondaryResistance20_ohm * hot,
     filter: filterAt(d, r.chokeInductance_H, lean),
     load,
+    leakage: {
+      inductance_H: t.leakage_H.typical,
+      clamp_V: Math.max(r.clamp_V, leastClamp * r.reflectedVoltage_V),
+    },
   }
 }
 

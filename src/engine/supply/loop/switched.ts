@@ -66,6 +66,7 @@ export function switchedNetlist(loop: SwitchedLoop, tones: readonly Tone[]): Net
 
 function powerElements({ stage, point, bulkSteps }: SwitchedLoop): Element[] {
   const { filter } = stage
+  const feed = stage.leakage ? 'primary' : 'in'
   const start_A =
     point.mode === 'discontinuous'
       ? 0
@@ -78,19 +79,20 @@ function powerElements({ stage, point, bulkSteps }: SwitchedLoop): Element[] {
       b: '0',
       waveform: bulkSteps ? { kind: 'piecewise', points: bulkSteps } : { kind: 'dc', value: stage.bulk_V },
     },
+    ...leakageElements(stage),
     {
       kind: 'inductor',
       name: 'magnetising',
-      a: 'in',
+      a: feed,
       b: 'drain',
-      inductance_H: stage.primaryInductance_H,
+      inductance_H: stage.primaryInductance_H - (stage.leakage?.inductance_H ?? 0),
       initial_A: start_A,
     },
     {
       kind: 'ideal-transformer',
       name: 'transformer',
       windings: [
-        { a: 'drain', b: 'in', turns: stage.turnsRatio },
+        { a: 'drain', b: feed, turns: stage.turnsRatio },
         { a: 'anode', b: '0', turns: 1 },
       ],
     },
@@ -138,6 +140,22 @@ function powerElements({ stage, point, bulkSteps }: SwitchedLoop): Element[] {
       ...capacitorWith('C2', 'load', second.capacitance_F, second.capacitorResistance_ohm, stage.output_V),
     )
   return elements
+}
+
+/** Leakage in line with the primary, and a clamp that holds the drain at its voltage above the bulk. */
+function leakageElements({ leakage }: FlybackStage): Element[] {
+  if (leakage === undefined) return []
+  return [
+    { kind: 'inductor', name: 'leakage', a: 'in', b: 'primary', inductance_H: leakage.inductance_H },
+    { kind: 'diode', name: 'clamp diode', a: 'drain', b: 'clamp', drop_V: 0.7, slope_ohm: 0.1 },
+    {
+      kind: 'voltage-source',
+      name: 'clamp',
+      a: 'clamp',
+      b: 'in',
+      waveform: { kind: 'dc', value: leakage.clamp_V },
+    },
+  ]
 }
 
 function capacitorWith(name: string, node: string, C: number, r: number, initial_V: number): Element[] {
