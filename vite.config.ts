@@ -2,14 +2,14 @@ import { fileURLToPath } from 'node:url'
 import react from '@vitejs/plugin-react'
 import { defineConfig } from 'vite'
 
-/** The page. `--mode static` builds the same page as plain files which keep supplies in the browser. */
-export default defineConfig(({ mode }) => ({
+/** The page that the server sends. */
+export default defineConfig({
   root: fileURLToPath(new URL('./src/app', import.meta.url)),
   base: './',
   plugins: [react()],
   worker: { format: 'es' },
   build: {
-    outDir: mode === 'static' ? '../../dist/static' : '../../dist/page',
+    outDir: '../../dist/page',
     emptyOutDir: true,
     target: 'es2022',
     manifest: true,
@@ -18,4 +18,4 @@ export default defineConfig(({ mode }) => ({
     modulePreload: { polyfill: false },
     reportCompressedSize: false,
   },
-}))
+})

@@ -7,11 +7,11 @@ import { pathToFileURL } from 'node:url'
 import { ensureInstalled, root } from './ensure-installed.mjs'
 import { runTool } from './tool.mjs'
 
-const stampFile = join(root, 'dist', '.stamp')
-const configs = ['package-lock.json', 'vite.config.ts', 'vite.node.config.ts', 'tsconfig.types.json']
+const programConfigs = ['package-lock.json', 'vite.config.ts', 'vite.node.config.ts', 'tsconfig.types.json']
+const staticConfigs = ['package-lock.json', 'vite.static.config.ts', 'scripts/one-page.mjs']
 
-/** One hash over everything that the build reads. */
-function sourceStamp() {
+/** One hash over everything that a build reads. */
+function sourceStamp(configs) {
   const sources = readdirSync(join(root, 'src'), { recursive: true, withFileTypes: true })
     .filter((entry) => entry.isFile() && !/\.test\.tsx?$/.test(entry.name))
     .map((entry) => join(entry.parentPath, entry.name))
@@ -22,29 +22,44 @@ function sourceStamp() {
   return hash.digest('hex')
 }
 
+/** Whether dist/ was built of these sources already; else the stamp goes, to come back when the build is done. */
+function begin(stampName, configs) {
+  const file = join(root, 'dist', stampName)
+  const stamp = sourceStamp(configs)
+  const fresh = existsSync(file) && readFileSync(file, 'utf8') === stamp
+  const done = () => {
+    mkdirSync(join(root, 'dist'), { recursive: true })
+    writeFileSync(file, stamp)
+  }
+  return { fresh, done, start: () => rmSync(file, { force: true }) }
+}
+
 /**
  * Builds the page and the Node bundles when the sources differ from what dist/ was built of; true when it built.
  * With `whole` it builds in any case, and the library's types too. Throws when a step fails.
  */
 export async function buildIfChanged({ whole = false } = {}) {
   if (!existsSync(join(root, 'src'))) return false
-  const stamp = sourceStamp()
-  if (!whole && existsSync(stampFile) && readFileSync(stampFile, 'utf8') === stamp) return false
+  const step = begin('.stamp', programConfigs)
+  if (!whole && step.fresh) return false
   console.error('Building ...')
-  rmSync(stampFile, { force: true })
+  step.start()
   await viteBuild('vite.config.ts', 'production')
   await viteBuild('vite.node.config.ts', 'production')
   const types = whole ? await runTool('tsc', ['-p', 'tsconfig.types.json']) : { ok: true, output: '' }
   if (!types.ok) throw new Error(`the types of the library could not be written:\n${types.output}`)
-  mkdirSync(join(root, 'dist'), { recursive: true })
-  writeFileSync(stampFile, stamp)
+  step.done()
   return true
 }
 
-/** The same page as plain files in dist/static, for use without a server of its own. */
-export async function buildStatic() {
-  console.error('Building the page as plain files ...')
-  await viteBuild('vite.config.ts', 'static')
+/** The same page as one file in dist/static, for use from a disk or any web server, without Node. */
+export async function buildStaticIfChanged() {
+  const step = begin('.static-stamp', staticConfigs)
+  if (step.fresh) return
+  console.error('Building the page as one file ...')
+  step.start()
+  await viteBuild('vite.static.config.ts', 'static')
+  step.done()
 }
 
 async function viteBuild(configFile, mode) {
@@ -55,7 +70,7 @@ async function viteBuild(configFile, mode) {
 if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href) {
   ensureInstalled()
   try {
-    if (process.argv.includes('--static')) await buildStatic()
+    if (process.argv.includes('--static')) await buildStaticIfChanged()
     else await buildIfChanged({ whole: true })
     console.error('Built into dist/.')
   } catch (error) {

@@ -6,7 +6,7 @@ import { ensureInstalled } from './ensure-installed.mjs'
 export async function runGates() {
   const { runTool } = await import('./tool.mjs')
   const { checkLayers } = await import('./check-layers.mjs')
-  const { buildIfChanged } = await import('./build.mjs')
+  const { buildIfChanged, buildStaticIfChanged } = await import('./build.mjs')
   const { checkSize } = await import('./check-size.mjs')
   const types = (project) => runTool('tsc', ['-p', project, '--pretty', 'false'])
   const gates = [
@@ -17,10 +17,15 @@ export async function runGates() {
     ['layer rules', async () => checkLayers()],
     ['dead code', () => runTool('knip', ['--no-progress'])],
     ['build', build],
+    ['build of the static page', buildStatic],
     ['size of the initial script', async () => checkSize()],
   ]
   async function build() {
     await buildIfChanged({ whole: true })
+    return { ok: true, output: '' }
+  }
+  async function buildStatic() {
+    await buildStaticIfChanged()
     return { ok: true, output: '' }
   }
   const counts = { passed: 0, failed: 0 }

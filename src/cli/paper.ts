@@ -1,4 +1,5 @@
 import { pageOf, paperDocument } from '../drawing/paper/pages.ts'
+import { recordHtml } from '../drawing/record/record-html.ts'
 import { powerUpPlan } from '../engine/bench/index.ts'
 import type { Assessment } from '../engine/limits/index.ts'
 import { paperAsText } from '../engine/papers/as-text.ts'
@@ -13,8 +14,9 @@ import { assessed, readDrawerFile, readSupplyFile, requiredWord, writeText } fro
 
 const csvName = 'parts-csv'
 const planName = 'power-up'
+const recordName = 'record'
 const printed: readonly string[] = [...paperNames, planName]
-const names: readonly string[] = [...printed, csvName]
+const names: readonly string[] = [...printed, csvName, recordName]
 
 const help = `gapwright paper: print what the bench needs
 
@@ -24,6 +26,7 @@ Names: ${names.join(', ')};
 or "all" with --html.
 
 Plain text for a terminal, or with --html one page for a browser to print, drawings included, which needs no network.
+"record" is the build record: one page with every paper, what was measured, and the project file inside.
 The bulk capacitor stays charged after the plug is out: discharge, measure, then touch.
 
   --html            a page to print instead of text
@@ -34,6 +37,7 @@ Examples
   gapwright paper winding-sheet ~/Gapwright/float-charger.supply.json
   gapwright paper power-up charger.supply.json --drawer ~/Gapwright/drawer.json
   gapwright paper all charger.supply.json --html --out charger.html
+  gapwright paper record charger.supply.json --drawer ~/Gapwright/drawer.json --out charger.record.html
   gapwright paper parts-csv charger.supply.json --drawer ~/Gapwright/drawer.json --out parts.csv
 `
 
@@ -52,13 +56,10 @@ export const paperCommand: Command = {
     const supply = await readSupplyFile(requiredWord(positionals.slice(1), 'the file of a supply'))
     const drawer = values.drawer === undefined ? null : await readDrawerFile(values.drawer)
     const assessment = assessed(supply)
-    const papers = chosen.map((name) => paperNamed(name, assessment, drawer))
-    const text = values.html
-      ? paperDocument(
-          supply.name,
-          papers.map((paper) => pageOf(paper, assessment)),
-        )
-      : plainText(papers, assessment, drawer)
+    const text =
+      wanted === recordName
+        ? recordHtml(assessment, drawer, [paperNamed(planName, assessment, drawer)])
+        : written(chosen, values.html === true, assessment, drawer)
     if (values.out === undefined) screen.out(text)
     else await writeText(values.out, text, true)
     return exitCode.done
@@ -69,8 +70,8 @@ export const paperCommand: Command = {
 function papersNamed(word: string, html: boolean): readonly string[] {
   if (html && word === 'all') return printed
   if (printed.includes(word)) return [word]
-  if (word === csvName && !html) return []
-  const kinds = html ? [...printed, 'all'] : names
+  if (word === recordName || (word === csvName && !html)) return []
+  const kinds = html ? [...printed, recordName, 'all'] : names
   throw new InputError(`"${word}" is no paper${html ? ' with --html' : ''}; there are ${kinds.join(', ')}`)
 }
 
@@ -82,9 +83,20 @@ function paperNamed(word: string, assessment: Assessment, drawer: Drawer | null)
   return powerUpPaper(evaluation, powerUpPlan(evaluation, evaluation.design.supply.bench.instruments, lamps))
 }
 
-/** Papers under one another, or the table file where there are none. */
-function plainText(papers: readonly Paper[], assessment: Assessment, drawer: Drawer | null): string {
+/** Papers as one page, or under one another as text; the table file where there are none. */
+function written(
+  chosen: readonly string[],
+  html: boolean,
+  assessment: Assessment,
+  drawer: Drawer | null,
+): string {
   const { evaluation, limits } = assessment
+  const papers = chosen.map((name) => paperNamed(name, assessment, drawer))
+  if (html)
+    return paperDocument(
+      evaluation.design.supply.name,
+      papers.map((paper) => pageOf(paper, assessment)),
+    )
   const text =
     papers.length === 0 ? partsListCsv(evaluation, limits, drawer) : papers.map(paperAsText).join('\n\n')
   return `${plain(text).trimEnd()}\n`

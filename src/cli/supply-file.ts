@@ -1,5 +1,6 @@
 import { readFile, writeFile } from 'node:fs/promises'
-import { readDrawer, readSupply } from '../engine/file/file.ts'
+import { readDrawer } from '../engine/file/file.ts'
+import { openSupply } from '../engine/file/open.ts'
 import { type FileResult, problemSentence } from '../engine/file/problem.ts'
 import { type Assessment, assess } from '../engine/limits/index.ts'
 import type { Drawer } from '../engine/parts/part.ts'
@@ -42,9 +43,9 @@ function contentOf<T>(path: string, read: FileResult<T>): T {
   throw new InputError(`${path} cannot be used:\n${sentences.join('\n')}`)
 }
 
-/** Reads a supply from a file, or throws an InputError that lists what is wrong with it. */
+/** Reads a supply from its file or a build record, or throws an InputError that lists what is wrong with it. */
 export const readSupplyFile = async (path: string): Promise<Supply> =>
-  contentOf(path, readSupply(await readBytes(path)))
+  contentOf(path, openSupply(await readBytes(path)))
 
 /** Reads a drawer from a file, or throws an InputError that lists what is wrong with it. */
 export const readDrawerFile = async (path: string): Promise<Drawer> =>

@@ -192,6 +192,15 @@ describe('paper', () => {
   })
 })
 
+describe('the build record', () => {
+  it('is one page that opens again as the supply that it tells of', async () => {
+    const out = join(work, 'sample.record.html')
+    expect((await run('paper', 'record', file, '--out', out)).code).toBe(0)
+    const again = await run('limits', out, '--json')
+    expect(JSON.parse(again.out)).toEqual(JSON.parse((await run('limits', file, '--json')).out))
+  })
+})
+
 describe('what cannot be used', () => {
   it.each<[string, string[]]>([
     ['There is no command "lmits"', ['lmits']],

@@ -61,6 +61,9 @@ const readRow = async <T>(key: string, read: (text: string) => FileResult<T>): P
     : failed('invalid', 'The file in this browser cannot be opened.', file.problems)
 }
 
+/** A name for one content. Not `crypto.randomUUID`, which a page from a plain http address does not have. */
+const newTag = (): string => crypto.getRandomValues(new Uint32Array(4)).join('-')
+
 /** Compares and writes in one transaction, so that two tabs can not both replace the same content. */
 const writeRow = (key: string, text: string | null, replaces: string | null): Promise<Outcome<string>> =>
   transact('readwrite', (files, answer) => {
@@ -71,7 +74,7 @@ const writeRow = (key: string, text: string | null, replaces: string | null): Pr
         answer(failed('conflict', 'Another tab has changed this file.'))
         return
       }
-      const tag = crypto.randomUUID()
+      const tag = newTag()
       if (text === null) files.delete(key)
       else files.put({ tag, text, savedAt: new Date().toISOString() } satisfies Row, key)
       answer(succeeded(tag))

@@ -85,6 +85,7 @@ export const benchStrings = {
     label: 'Papers',
     print: 'Print this sheet',
     csv: 'Save as CSV',
+    record: 'Save the build record',
   },
   enlarge: 'Enlarge',
   shrink: 'Side by side',

@@ -37,7 +37,7 @@ export const strings = {
     remove: 'Delete',
     compare: 'Compare',
     compareWith: 'Compare with',
-    import: 'Open a file',
+    import: 'Open a file or record',
     export: 'Save as a file',
     imported: (name: string) => `${name} is on the shelf.`,
     notImported: (file: string, why: string) => `${file} was not opened. ${why}`,

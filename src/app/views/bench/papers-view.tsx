@@ -1,10 +1,12 @@
 import { memo, useMemo, useState } from 'react'
 import { pageOf, paperPage } from '../../../drawing/paper/pages.ts'
 import { paperStyle } from '../../../drawing/paper/style.ts'
+import { recordHtml } from '../../../drawing/record/record-html.ts'
 import type { SvgNode } from '../../../drawing/svg/node.ts'
 import { powerUpPlan } from '../../../engine/bench/index.ts'
 import type { Assessment } from '../../../engine/limits/assess.ts'
 import type { Limit } from '../../../engine/limits/limit.ts'
+import type { Paper } from '../../../engine/papers/document.ts'
 import { paperNames } from '../../../engine/papers/index.ts'
 import { partsListCsv } from '../../../engine/papers/parts-list.ts'
 import { powerUpPaper } from '../../../engine/papers/power-up.ts'
@@ -23,11 +25,15 @@ const words = benchStrings.papers
 const sheetNames = [...paperNames, 'power-up'] as const
 type SheetName = (typeof sheetNames)[number]
 
-const sheetPage = (sheet: SheetName, assessment: Assessment, drawer: Drawer | null): SvgNode => {
-  if (sheet !== 'power-up') return paperPage(assessment, sheet, drawer)
-  const { evaluation } = assessment
-  const plan = powerUpPlan(evaluation, evaluation.design.supply.bench.instruments)
-  return pageOf(powerUpPaper(evaluation, plan), assessment)
+const planPaper = ({ evaluation }: Assessment): Paper =>
+  powerUpPaper(evaluation, powerUpPlan(evaluation, evaluation.design.supply.bench.instruments))
+
+const sheetPage = (sheet: SheetName, assessment: Assessment, drawer: Drawer | null): SvgNode =>
+  sheet === 'power-up' ? pageOf(planPaper(assessment), assessment) : paperPage(assessment, sheet, drawer)
+
+const saveRecord = (assessment: Assessment, drawer: Drawer | null): void => {
+  const { id } = assessment.evaluation.design.supply
+  saveFile(`${id}.record.html`, recordHtml(assessment, drawer, [planPaper(assessment)]), 'text/html')
 }
 
 /** The papers for the bench, as they print: one at a time on the screen and on the printer. */
@@ -36,11 +42,14 @@ export const PapersView = memo(
     adoptStyle(paperStyle)
     const [sheet, setSheet] = useState<SheetName>('winding-sheet')
     const drawer = useStore(desk, (d) => d.drawer)?.history.value ?? null
-    const node = useMemo(() => {
+    const assessment = useMemo((): Assessment | null => {
       const first = limits[0]
-      if (first === undefined) return null
-      return sheetPage(sheet, { evaluation, limits, givesFirst: first, holds: first.holds }, drawer)
-    }, [evaluation, limits, drawer, sheet])
+      return first === undefined ? null : { evaluation, limits, givesFirst: first, holds: first.holds }
+    }, [evaluation, limits])
+    const node = useMemo(
+      () => assessment && sheetPage(sheet, assessment, drawer),
+      [assessment, drawer, sheet],
+    )
     return (
       <div className="papers">
         <div className="papers-tools">
@@ -60,6 +69,11 @@ export const PapersView = memo(
           <button type="button" className="plain" onClick={() => print()}>
             <Icon name="print" /> {words.print}
           </button>
+          {assessment && (
+            <button type="button" className="plain" onClick={() => saveRecord(assessment, drawer)}>
+              <Icon name="file" /> {words.record}
+            </button>
+          )}
           {sheet === 'parts-list' && (
             <button
               type="button"

@@ -1,5 +1,6 @@
 import { useEffect, useRef, useState } from 'react'
-import { readSupply, supplyText } from '../../../engine/file/file.ts'
+import { supplyText } from '../../../engine/file/file.ts'
+import { openSupply as openContent } from '../../../engine/file/open.ts'
 import { problemSentence } from '../../../engine/file/problem.ts'
 import type { ShelfEntry } from '../../../server/api-types.ts'
 import { newSupplySheet } from '../../commands/commands.ts'
@@ -106,7 +107,7 @@ const Card = ({
 }
 
 const openFile = async (file: File): Promise<void> => {
-  const read = readSupply(new Uint8Array(await file.arrayBuffer()))
+  const read = openContent(new Uint8Array(await file.arrayBuffer()))
   if (!read.ok) {
     say(words.notImported(file.name, read.problems.slice(0, 2).map(problemSentence).join('; ')), 'wrong')
     return
@@ -142,7 +143,7 @@ export const ShelfView = () => {
             ref={input}
             className="unseen"
             type="file"
-            accept=".json,application/json"
+            accept=".json,.html,.htm,application/json,text/html"
             tabIndex={-1}
             aria-label={words.import}
             onChange={(event) => {
