@@ -1,27 +1,11 @@
-import { type BarrierWalk, type InsulationBasis, walkBarrier } from '../insulation/index.ts'
+import { type BarrierWalk, walkBarrier } from '../insulation/index.ts'
 import { insulationBetween } from '../magnetics/stack/index.ts'
 import type { Wire } from '../parts/part.ts'
 import type { Design } from '../supply/design.ts'
+import { insulationBasis } from '../supply/resolve/margin.ts'
 
 /** Wall of usual sleeving. Common practice, no source. */
 const sleeveWall_m = 0.41e-3
-
-/** What the distances are counted from: the working voltages that the limits use. */
-export function insulationBasis({ need }: Pick<Design, 'need'>): InsulationBasis {
-  const mains_Vrms =
-    need.source.kind === 'mains' ? need.source.maximum_Vrms : need.source.maximum_V / Math.SQRT2
-  const low = mains_Vrms <= 150
-  return {
-    mains_Vrms,
-    overvoltage: 'II',
-    pollutionDegree: need.pollutionDegree,
-    materialGroup: 'III',
-    altitude_m: need.altitude_m,
-    grade: need.insulation,
-    working_Vrms: low ? 150 : 250,
-    working_Vpeak: low ? 270 : 450,
-  }
-}
 
 const gradeOf = (wire: Wire): 'basic' | 'reinforced' | null =>
   wire.construction === 'triple-insulated' ? wire.insulation : null
@@ -90,7 +74,7 @@ export function barrierOf(design: Design): BarrierWalk {
       optocouplerIsolation_Vrms: parts.optocoupler.isolation_Vrms,
       yCapacitorClass: yClass(design),
     },
-    insulationBasis(design),
+    insulationBasis(design.need),
   )
   if (insulation === 'margins') return walk
   if (grade === null)

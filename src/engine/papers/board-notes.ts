@@ -9,7 +9,8 @@ import { dischargeTime, storedEnergy } from '../mains/index.ts'
 import { formatQuantity } from '../quantity/index.ts'
 import { type Evaluation, greatest } from '../supply/evaluation.ts'
 import type { ReadingKey } from '../supply/reading.ts'
-import { barrierOf, insulationBasis } from './barrier.ts'
+import { insulationBasis } from '../supply/resolve/margin.ts'
+import { barrierOf } from './barrier.ts'
 import { type Block, blank, figureCell, type Paper, strong, tick, words } from './document.ts'
 import { foot, subtitle } from './heading.ts'
 import { steadyWorst } from './worst.ts'
@@ -215,7 +216,7 @@ function heatTable(evaluation: Evaluation): Block {
 }
 
 function slotWords(evaluation: Evaluation): string {
-  const { creepage_m, clearance_m } = requiredDistances(insulationBasis(evaluation.design))
+  const { creepage_m, clearance_m } = requiredDistances(insulationBasis(evaluation.design.need))
   return `Keep ${millimetres(creepage_m)} along the board and ${millimetres(clearance_m)} through air between everything primary and everything secondary, screws, heatsinks and the core counted as what they touch. Under U2, and under T1 where its pin rows leave less, a slot of 1 mm or more breaks the path along the board; round its ends the whole way still counts. Draw the barrier as a line on both sides of the board and let nothing but ${evaluation.design.parts.yCapacitor ? 'T1, U2 and C12' : 'T1 and U2'} cross it.`
 }
 

@@ -16,6 +16,13 @@ const hottestAllowed_C = (d: Design): number =>
     d.parts.material.curie_C - 80,
   )
 
+/** Pins that the primary side takes: one more than the parts of each of its windings. */
+const primaryPins = (d: Design): number => {
+  const { sections } = d.transformer.coil.layout
+  const parts = (winding: string) => sections.filter((section) => section.winding === winding).length
+  return parts('primary') + 1 + parts('bias') + 1
+}
+
 export const transformerRules: readonly Rule[] = [
   overConditions({
     id: 'core.saturation',
@@ -54,6 +61,20 @@ export const transformerRules: readonly Rule[] = [
     why: 'Over 1 the core halves do not close over the coil.',
     raise:
       'Thinner wire, fewer wires in hand, fewer turns, triple-insulated wire in place of margins, or a larger core.',
+  }),
+  once({
+    id: 'transformer.pins',
+    title: 'Pins of the primary row',
+    spot: 'former',
+    basis: 'rule',
+    discrete: true,
+    unit: '',
+    band: 0,
+    reading: (_, d) => primaryPins(d),
+    rating: (d) => d.parts.former.rowOne,
+    why: 'Primary, its joint and the bias winding each need pins of their own; two nets on one pin are a short.',
+    raise:
+      'A primary that is not split, a joint that is insulated and left off the pins, or a former with more pins.',
   }),
   once({
     id: 'transformer.hand-fit',

@@ -1,11 +1,11 @@
-import { requiredDistances } from '../../insulation/index.ts'
+import { type InsulationBasis, requiredDistances } from '../../insulation/index.ts'
 import type { Need } from '../need.ts'
 
 /** Creepage that the chosen basis asks between primary and secondary: working voltage 250 V rms, 450 V peak, m. */
 export function requiredCreepage(need: Need): Asked {
   let asked = known.get(need)
   if (!asked) {
-    asked = workOut(need)
+    asked = requiredDistances(insulationBasis(need))
     known.set(need, asked)
   }
   return asked
@@ -18,11 +18,12 @@ interface Asked {
 
 const known = new WeakMap<Need, Asked>()
 
-function workOut(need: Need): Asked {
+/** What insulation distances are counted from: mains, place, and the working voltages between the sides. */
+export function insulationBasis(need: Need): InsulationBasis {
   const mains_Vrms =
     need.source.kind === 'mains' ? need.source.maximum_Vrms : need.source.maximum_V / Math.SQRT2
   const low = mains_Vrms <= 150
-  return requiredDistances({
+  return {
     mains_Vrms: Math.min(600, mains_Vrms),
     overvoltage: 'II',
     pollutionDegree: need.pollutionDegree,
@@ -31,7 +32,7 @@ function workOut(need: Need): Asked {
     grade: need.insulation,
     working_Vrms: low ? 150 : 250,
     working_Vpeak: low ? 270 : 450,
-  })
+  }
 }
 
 /** Margin at each side: half of the creepage, rounded up to 0.1 mm; none with triple-insulated wire. */
