@@ -43,7 +43,7 @@ const views: Record<string, (page: Page) => Promise<void>> = {
   },
   transformer: async (page) => {
     await open(page, '#/supply/first/winding')
-    await page.locator('#bench svg').first().waitFor()
+    await page.locator('#bench svg:not(.icon)').first().waitFor()
   },
   loop: async (page) => {
     await open(page, '#/supply/first/loop')

@@ -34,7 +34,7 @@ export const redoHere = (): void => {
   else if (routeStore.get().at === 'drawer') redoDrawer()
 }
 
-export const showView = (view: BenchView): void => {
+const showView = (view: BenchView): void => {
   const route = routeStore.get()
   if (route.at === 'supply') go({ ...route, view, focus: null })
 }

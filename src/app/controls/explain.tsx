@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react'
 import { setEquation } from './equation.ts'
 
-export const Equation = ({ plain }: { plain: string }) => (
+const Equation = ({ plain }: { plain: string }) => (
   <span className="maths">
     {setEquation(plain).map((piece, at) =>
       piece.is === 'text' ? (

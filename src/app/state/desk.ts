@@ -101,7 +101,7 @@ export const openDesk = async (from: Storage): Promise<void> => {
   ])
 }
 
-export const readShelf = async (): Promise<void> => {
+const readShelf = async (): Promise<void> => {
   const shelf = await storage.shelf()
   if (!shelf.ok) {
     say(shelf.message, 'wrong')
@@ -190,7 +190,7 @@ export const addSupply = async (supply: Supply): Promise<string> => {
 }
 
 /** Id made of a name: lower-case letters, digits and hyphens, with a number where it is taken. */
-export const freeId = (name: string, taken: ReadonlySet<string>): string => {
+const freeId = (name: string, taken: ReadonlySet<string>): string => {
   const stem =
     name
       .normalize('NFKD')

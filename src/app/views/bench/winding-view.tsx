@@ -10,7 +10,7 @@ import { benchStrings } from '../../strings/bench.ts'
 const words = benchStrings.winding
 
 /** Section of the winding window true to scale, and the former's pins from both sides. */
-export const windingFigures = (design: Design) => {
+const windingFigures = (design: Design) => {
   const { transformer, parts } = design
   const { layout } = transformer.coil
   const former = formerModel(parts.former, layout.sections)
