@@ -1,69 +1,30 @@
 import { memo, useMemo, useState } from 'react'
-import { type Gate, transformerGate } from '../../../engine/bench/index.ts'
+import { transformerGate } from '../../../engine/bench/index.ts'
 import { aidingInductance_H, opposingInductance_H } from '../../../engine/converter/turns.ts'
 import type { Estimate } from '../../../engine/magnetics/unknown-core/index.ts'
 import type { Spread } from '../../../engine/quantity/index.ts'
-import { asBuilt as asBuiltSchema, type Measured } from '../../../engine/supply/bench-log.ts'
 import type { Evaluation } from '../../../engine/supply/evaluation.ts'
 import type { Supply } from '../../../engine/supply/supply.ts'
 import { type MeasuredTransformer, readTransformer } from '../../../engine/supply/transformer/index.ts'
-import { setting } from '../../fields/check.ts'
 import { readValue } from '../../fields/parse.ts'
 import { show, showPercent } from '../../fields/show.ts'
-import { editSupply } from '../../state/desk.ts'
 import { transformerStrings } from '../../strings/transformer.ts'
+import {
+  inductances,
+  keepAsBuilt,
+  type Meter,
+  meterFor,
+  resistances,
+  type SheetField,
+  unitOf,
+} from './as-built.ts'
+import { GateVerdict } from './gate-verdict.tsx'
 import { sentence } from './sentence.ts'
 import { TypedCell } from './typed-cell.tsx'
 import type { Fields } from './use-fields.ts'
 import { usePlanned } from './use-planned.ts'
 
 const words = transformerStrings.bench
-
-const inductances = [
-  'primaryInductance_H',
-  'leakage_H',
-  'secondaryInductance_H',
-  'biasInductance_H',
-  'aidingInductance_H',
-  'opposingInductance_H',
-] as const
-const resistances = ['primaryResistance_ohm', 'secondaryResistance_ohm', 'biasResistance_ohm'] as const
-type SheetField = (typeof inductances)[number] | (typeof resistances)[number]
-
-const unitOf = (field: SheetField): 'H' | 'Ω' => (field.endsWith('_H') ? 'H' : 'Ω')
-
-/** What a reading is taken with, unless the sheet says otherwise. */
-type Meter = Omit<Measured, 'value'>
-const usualMeter: Readonly<Record<'H' | 'Ω', Meter>> = {
-  H: { instrument: 'LCR meter', frequency_Hz: 10e3, accuracy: 0.02 },
-  Ω: { instrument: 'four-wire ohmmeter', frequency_Hz: null, accuracy: 0.02 },
-}
-
-/** The meter of another reading of the same kind, or the usual one. */
-const meterFor = (supply: Supply, field: SheetField): Meter => {
-  const { asBuilt } = supply.bench
-  const peers = unitOf(field) === 'H' ? inductances : resistances
-  for (const peer of peers) {
-    const known = asBuilt[peer]
-    if (known)
-      return { instrument: known.instrument, frequency_Hz: known.frequency_Hz, accuracy: known.accuracy }
-  }
-  return usualMeter[unitOf(field)]
-}
-
-/** Keeps a reading, or drops it where it is null; says what is wrong with it, or null. */
-const keep = (supply: Supply, field: SheetField, measured: Measured | null): string | null => {
-  const checked = asBuiltSchema.shape[field].safeParse(measured)
-  const label = words.fields[field]
-  if (!checked.success) return words.outOfRange(label, String(measured?.value))
-  editSupply(supply.id, {
-    label:
-      measured === null ? words.cleared(label) : words.kept(label, show(measured.value, unitOf(field), 4)),
-    key: `${supply.id}:asBuilt.${field}`,
-    changes: setting(supply, [[['bench', 'asBuilt', field], measured]]),
-  })
-  return null
-}
 
 const Row = ({ supply, field, expected }: { supply: Supply; field: SheetField; expected: number | null }) => {
   const measured = supply.bench.asBuilt[field]
@@ -73,7 +34,7 @@ const Row = ({ supply, field, expected }: { supply: Supply; field: SheetField; e
   const now: Meter = measured ?? meter ?? meterFor(supply, field)
   const change = (next: Meter): string | null => {
     setMeter(next)
-    return measured === null ? null : keep(supply, field, { ...next, value: measured.value })
+    return measured === null ? null : keepAsBuilt(supply, field, { ...next, value: measured.value })
   }
   const number = (text: string, unitName: string): number | null | undefined => {
     if (text.trim() === '') return null
@@ -90,9 +51,9 @@ const Row = ({ supply, field, expected }: { supply: Supply; field: SheetField; e
           placeholder="–"
           commit={(text) => {
             const value = number(text, unit)
-            if (value === null) return keep(supply, field, null)
+            if (value === null) return keepAsBuilt(supply, field, null)
             if (value === undefined || !(value > 0)) return words.notNumber(label, text)
-            return keep(supply, field, {
+            return keepAsBuilt(supply, field, {
               value,
               instrument: now.instrument,
               frequency_Hz: now.frequency_Hz,
@@ -209,31 +170,6 @@ const Shows = ({ found, said }: { found: MeasuredTransformer; said: string }) =>
   )
 }
 
-const Verdict = ({ gate }: { gate: Gate }) => (
-  <section className="gate" data-verdict={gate.verdict} role="status" aria-label={words.verdict}>
-    <p className="gate-verdict">{words.verdicts[gate.verdict]}</p>
-    {gate.verdict !== 'nothing measured' && (
-      <ul className="plain-list">
-        {gate.reasons.map((reason) => (
-          <li key={reason}>{sentence(reason)}</li>
-        ))}
-      </ul>
-    )}
-    {gate.fixes.length > 0 && (
-      <>
-        <h4>{words.fixes}</h4>
-        <ol className="gate-fixes">
-          {gate.fixes.map((fix) => (
-            <li key={fix.what}>
-              <b>{words.effort[fix.effort]}</b> {fix.what}
-            </li>
-          ))}
-        </ol>
-      </>
-    )}
-  </section>
-)
-
 /** The finished transformer's readings, what they show, and whether it may be soldered in. */
 export const BenchSheet = memo(({ evaluation, fields }: { evaluation: Evaluation; fields: Fields }) => {
   const { design } = evaluation
@@ -271,7 +207,7 @@ export const BenchSheet = memo(({ evaluation, fields }: { evaluation: Evaluation
         </div>
         <p className="caution">{words.caution}</p>
       </section>
-      {gate && <Verdict gate={gate} />}
+      {gate && <GateVerdict gate={gate} />}
       <Shows found={found} said={gate?.reasons.join(' ') ?? ''} />
     </div>
   )
