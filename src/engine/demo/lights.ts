@@ -18,7 +18,7 @@ export const lights: DemoPlan = {
   },
   places: {
     ...wallPlaces,
-    switcher: 'switcher-700v-3r8',
+    switcher: 'switcher-700v-4r-peak',
     core: 'core-etd39-20-13',
     former: 'former-etd39-20-13',
     primaryWire: 'wire-0.355mm-grade-1',

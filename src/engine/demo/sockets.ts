@@ -18,7 +18,7 @@ export const sockets: DemoPlan = {
   },
   places: {
     ...wallPlaces,
-    switcher: 'switcher-700v-15r',
+    switcher: 'switcher-700v-9r-dip',
     core: 'core-etd34-17-11',
     former: 'former-etd34-17-11',
     primaryWire: 'wire-0.224mm-grade-1',
