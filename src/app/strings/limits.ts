@@ -23,8 +23,6 @@ export const limitStrings = {
   raise: 'More room',
   band: (percent: string) => `The reading is good to about ± ${percent}.`,
   go: 'Go to',
-  left: (percent: string) => `${percent} left`,
-  past: (percent: string) => `${percent} past`,
   firstOver: (title: string) => `${title} gives.`,
   firstHolds: (title: string) => `${title} gives first.`,
   verdictOver: (reading: string, sense: string, rating: string, where: string) =>

@@ -12,9 +12,6 @@ import { focusSpot } from './focus.ts'
 export const conditionText = (limit: Limit): string =>
   limit.condition === null ? words.always : (conditionById.get(limit.condition)?.label ?? limit.condition)
 
-export const marginText = (margin: number): string =>
-  margin >= 0 ? words.left(showPercent(margin)) : words.past(showPercent(-margin))
-
 const Detail = ({ limit }: { limit: Limit }) => (
   <div className="limit-detail">
     <dl>

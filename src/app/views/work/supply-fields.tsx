@@ -12,7 +12,7 @@ import { buildStrings } from '../../strings/build.ts'
 export const fieldKey = (supply: Supply, path: Path): string => `${supply.id}:${path.join('.')}`
 
 /** Carries changes out when nothing is wrong with them, else says what is. */
-export const tryChanges = (
+const tryChanges = (
   supply: Supply,
   changes: readonly Change[],
   named: { readonly label: string; readonly unit: string },

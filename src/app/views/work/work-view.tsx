@@ -10,6 +10,7 @@ import { strings } from '../../strings/common.ts'
 import { limitStrings } from '../../strings/limits.ts'
 import { needStrings } from '../../strings/need.ts'
 import { BenchPanel } from '../bench/bench-panel.tsx'
+import { useWithLoopLimits } from '../loop/use-loop-limits.ts'
 import { BuildPanel } from './build-panel.tsx'
 import { LimitList } from './limit-list.tsx'
 import { NeedPanel } from './need-panel.tsx'
@@ -50,7 +51,7 @@ export const WorkView = ({ supply, route }: { supply: Supply; route: Extract<Rou
   const wide = useStore(wideBench, (w) => w)
   const pickLimit = useCallback(showLimit, [])
   const undo = useCallback(() => undoSupply(supply.id), [supply.id])
-  const limits = shown?.limits ?? []
+  const limits = useWithLoopLimits(shown, slow)
   return (
     <div className="work" data-wide={wide || undefined}>
       <section className="panel verdict-panel" id="verdict" aria-label={limitStrings.verdict}>
