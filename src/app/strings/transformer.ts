@@ -216,7 +216,7 @@ export const transformerStrings = {
     accuracy: '±',
     fields: {
       primaryInductance_H: 'Primary inductance, all else open',
-      leakage_H: 'Primary, all others shorted at their pins',
+      leakage_H: 'Leakage: primary, secondary shorted at its pins, bias open',
       secondaryInductance_H: 'Secondary inductance',
       biasInductance_H: 'Bias inductance',
       aidingInductance_H: 'Primary and secondary in series, aiding',

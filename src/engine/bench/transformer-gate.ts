@@ -89,7 +89,7 @@ export function transformerGate(planned: Evaluation, b: AsBuilt): Gate {
         `leakage is ${(100 * part).toPrecision(2)} % of the inductance; 1 to 3 % is good`,
         {
           effort: 'minutes',
-          what: 'read again with the others shorted at their pins by less than 1 cm of wire',
+          what: 'read again with the secondary shorted at its pins by less than 1 cm of wire, bias open',
         },
         { effort: 'rewind', what: 'split the primary and spread the secondary over the whole width' },
       )

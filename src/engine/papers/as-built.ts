@@ -42,7 +42,7 @@ export function asBuiltRows(evaluation: Evaluation): AsBuiltRow[] {
   const bulk_F = bulk.capacitance_F * supply.build.bulkCount
   return [
     inductance('primaryInductance_H', 'Primary inductance', 1),
-    row('leakage_H', 'Leakage, others shorted', 'H', t.plannedLeakage_H.typical, [
+    row('leakage_H', 'Leakage, secondary shorted', 'H', t.plannedLeakage_H.typical, [
       t.plannedLeakage_H.minimum,
       t.plannedLeakage_H.maximum,
     ]),

@@ -44,7 +44,7 @@ export function cardRows(evaluation: Evaluation): CardRow[] {
     inductance('Primary L', `${primary.dotted}–${primary.other}`, typical),
     {
       what: 'Leakage L',
-      how: `${primary.dotted}–${primary.other}, short the others`,
+      how: `${primary.dotted}–${primary.other}, short ${secondary.dotted}–${secondary.other}, bias open`,
       unit: 'H',
       typical: t.plannedLeakage_H.typical,
       low: t.plannedLeakage_H.minimum,

@@ -13,7 +13,7 @@ export const measured = z.strictObject({
 /** What the finished transformer measured; values here replace planned ones everywhere downstream. */
 export const asBuilt = z.strictObject({
   primaryInductance_H: measured.nullable(),
-  /** At the primary with every other winding shorted at its pins. */
+  /** At the primary with the secondary shorted at its pins and the bias winding open: the current's own path. */
   leakage_H: measured.nullable(),
   primaryResistance_ohm: measured.nullable(),
   secondaryResistance_ohm: measured.nullable(),

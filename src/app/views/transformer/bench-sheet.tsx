@@ -99,13 +99,13 @@ const Row = ({ supply, field, expected }: { supply: Supply; field: SheetField; e
   )
 }
 
-/** What each reading should be, from the plan; leakage as the field has it with all others shorted. */
+/** What each reading should be, from the plan; leakage as the field has it with the secondary shorted. */
 const expectations = (planned: Evaluation, fields: Fields): Readonly<Record<SheetField, number | null>> => {
   const t = planned.design.transformer
   const L = t.plannedInductance_H.typical
   return {
     primaryInductance_H: L,
-    leakage_H: fields.answer?.inductances.leakageAllShorted_H ?? null,
+    leakage_H: fields.answer?.leakage_H.field ?? null,
     secondaryInductance_H: L / t.turnsRatio ** 2,
     biasInductance_H: L * (t.biasTurns / t.primaryTurns) ** 2,
     aidingInductance_H: aidingInductance_H(L, t.turnsRatio),

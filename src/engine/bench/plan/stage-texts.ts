@@ -115,7 +115,7 @@ export function stageTexts(f: Facts): Readonly<Record<StageId, StageFacts>> {
       purpose: 'Inductance, leakage, sense of the windings: best before it is soldered in.',
       setUp: [
         'Transformer out of the board, or its pins free.',
-        'Leakage with all other windings shorted at their pins, by less than 1 cm of wire.',
+        'Leakage with the secondary shorted at its pins by less than 1 cm of wire, the bias winding open.',
       ],
       cautions: ['Insulation readings charge the windings: discharge them after.'],
       stops: [

@@ -28,7 +28,7 @@ export const transformerChecks: readonly CheckSpec[] = [
       text: 'A quarter above plan: do not power, the core may saturate at the current limit.',
     }),
   }),
-  number('transformer.leakage', 'Leakage, all others shorted at their pins', 'H', leakage, 1e-7, {
+  number('transformer.leakage', 'Leakage, secondary shorted at its pins, bias open', 'H', leakage, 1e-7, {
     spot: 'transformer',
     side: 'transformer',
     at: 'primary start',

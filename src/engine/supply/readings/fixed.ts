@@ -104,7 +104,7 @@ export const fixedReadings = {
     'transformer',
     'Leakage inductance',
     'H',
-    'At the primary with every other winding shorted: closed-form estimate, or the bench reading.',
+    'At the primary with the secondary shorted at its pins and the bias open: closed-form estimate, or the bench reading.',
     'Its energy lands in the clamp.',
     'μ0 N² MLT / w (Σh/3 + Σi) / faces²',
     'Snelling, Soft Ferrites (1988)',

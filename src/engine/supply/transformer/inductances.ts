@@ -8,7 +8,7 @@ export interface Inductances {
   readonly coupling: readonly number[]
   /** Seen at the row's winding with the column's shorted and the rest open; 0 on the diagonal. */
   readonly leakage_H: readonly number[]
-  /** Seen at the primary with every other winding shorted: what the bench reads. */
+  /** Seen at the primary with every other winding shorted; below the pair's, since the bias winding helps. */
   readonly leakageAllShorted_H: number
 }
 
