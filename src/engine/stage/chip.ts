@@ -1,6 +1,9 @@
 import { type Controller, type LinearForm, scaled, sum } from '../circuit/index.ts'
 import type { ChipValues } from './parameters.ts'
 
+/** Before any soft start. */
+const longAgo_s = 1e3
+
 export interface ChipOptions {
   readonly period_s: number
   readonly chip: ChipValues
@@ -10,6 +13,8 @@ export interface ChipOptions {
   readonly sense: LinearForm
   /** Positive while the control asks for all it can get: no feedback arrives. Absent: the chip never restarts. */
   readonly asking?: LinearForm
+  /** True when it has long started at time zero: no soft start. */
+  readonly running?: boolean
   /** Voltage of the chip's supply, judged at the end of each try. */
   readonly supply?: LinearForm
 }
@@ -40,7 +45,14 @@ export function switcherControl(options: ChipOptions): Controller {
       ...(asking ? { asking } : {}),
       ...(supply ? { supply } : {}),
     },
-    memory: { since_s: 0, fed_s: 0, tries: 1, trips: 0, pulses: 0, paused: false },
+    memory: {
+      since_s: options.running === true ? -longAgo_s : 0,
+      fed_s: 0,
+      tries: 1,
+      trips: 0,
+      pulses: 0,
+      paused: false,
+    },
     start: (io) => io.timerAt('clock', 0),
     react: (event, io) => {
       const number = (key: string) => io.recall(key) as number

@@ -16,3 +16,14 @@ export {
   type UnsolvedCorner,
 } from './proved-corner.ts'
 export type { ProvedLimit } from './proved-limits.ts'
+export { type TimeRunId, timeRunIds, timeRuns } from './runs/plans.ts'
+export {
+  runInTime,
+  type TimeRunFailure,
+  type TimeRunOptions,
+  type TimeRunOutcome,
+} from './runs/run-in-time.ts'
+export type { RunTrace } from './runs/trace.ts'
+export type { PassedLimit } from './runs/watch.ts'
+export { deckOf, type StageDeck, stageDeck } from './stage-deck.ts'
+export { type StageWave, type StageWaveFailure, stageWave } from './wave.ts'

@@ -16,12 +16,28 @@ export type StageLoad =
 const battery_ohm = 0.1
 
 /** Load of a kind that takes a current at the output voltage. */
-export function loadFor(feeds: Need['feeds'], output_V: number, current_A: number): StageLoad {
-  if (feeds === 'electronics') return { kind: 'constant-current', current_A }
-  if (feeds === 'charging' && current_A * battery_ohm < 0.5 * output_V)
-    return { kind: 'battery', voltage_V: output_V - current_A * battery_ohm, resistance_ohm: battery_ohm }
-  return { kind: 'resistor', resistance_ohm: output_V / Math.max(1e-6, current_A) }
+export function loadOf(kind: StageLoad['kind'], output_V: number, current_A: number): StageLoad {
+  switch (kind) {
+    case 'resistor':
+      return { kind, resistance_ohm: output_V / Math.max(1e-6, current_A) }
+    case 'constant-current':
+      return { kind, current_A }
+    case 'constant-power':
+      return { kind, power_W: output_V * current_A, knee_V: 0.5 * output_V }
+    case 'battery': {
+      const resistance_ohm = Math.min(battery_ohm, (0.5 * output_V) / Math.max(1e-6, current_A))
+      return { kind, voltage_V: output_V - current_A * resistance_ohm, resistance_ohm }
+    }
+  }
 }
+
+/** Load of the kind that a supply feeds. */
+export const loadFor = (feeds: Need['feeds'], output_V: number, current_A: number): StageLoad =>
+  loadOf(
+    feeds === 'electronics' ? 'constant-current' : feeds === 'charging' ? 'battery' : 'resistor',
+    output_V,
+    current_A,
+  )
 
 const startBand_V = 0.5
 

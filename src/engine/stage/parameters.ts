@@ -1,5 +1,6 @@
 import { copperResistanceRatio } from '../magnetics/wire/index.ts'
 import type { Design } from '../supply/design.ts'
+import { type Choke, chokeInductance_H } from '../supply/resolve/choke.ts'
 import { pinCurrents } from '../supply/resolve/feedback.ts'
 import { type CoreKnee, coreKnees } from './core-curve.ts'
 import { leakageStar } from './leakage-star.ts'
@@ -63,7 +64,11 @@ export interface StageParameters {
   readonly rectifier: DiodeValues
   readonly snubber: { readonly resistor_ohm: number; readonly capacitor_F: number } | null
   readonly output: CapacitorValues & { readonly inductance_H: number }
-  readonly choke: { readonly inductance_H: number; readonly resistance_ohm: number } | null
+  readonly choke: {
+    readonly inductance_H: number
+    readonly knees: readonly CoreKnee[]
+    readonly resistance_ohm: number
+  } | null
   readonly second: CapacitorValues | null
   readonly biasDiode: DiodeValues
   readonly biasCapacitor: CapacitorValues
@@ -124,6 +129,13 @@ const byTolerance = (
   tolerance: Point['corner']['tolerance'],
 ): number =>
   tolerance === 'typical' ? spread.typical : tolerance === 'power' ? spread.minimum : spread.maximum
+
+/** Inductance of the choke beyond twice, four and ten times its full current, where a short drives it. */
+const chokeKnees = (choke: Choke, full_A: number): CoreKnee[] =>
+  [2, 4, 10].map((times) => ({
+    current_A: times * full_A,
+    beyond_H: Math.max(1e-8, chokeInductance_H(choke, 1.5 * times * full_A)),
+  }))
 
 /** Stored charge of a p-n diode lasts about as long as its recovery time; a Schottky has none. */
 const diode = (part: {
@@ -223,7 +235,11 @@ export function stageParameters(d: Design, point: Point): StageParameters {
       inductance_H: can_H / p.outputCount,
     },
     choke: d.choke
-      ? { inductance_H: l.chokeInductance_H, resistance_ohm: Math.max(1e-4, p.chokeResistance_ohm) }
+      ? {
+          inductance_H: l.chokeInductance_H,
+          knees: chokeKnees(d.choke, p.output_A),
+          resistance_ohm: Math.max(1e-4, p.chokeResistance_ohm),
+        }
       : null,
     second: d.choke
       ? second

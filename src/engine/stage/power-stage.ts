@@ -1,13 +1,16 @@
-import type { Element } from '../circuit/index.ts'
+import { constant, current, type Element, sum } from '../circuit/index.ts'
 import type { CapacitorValues, DiodeValues, StageParameters, WindingValues } from './parameters.ts'
 
 /** Ways in which a stage can be built wrong or have a dead part. */
 export interface StageFaults {
   /** Secondary with start and finish swapped. */
   readonly secondaryReversed?: boolean
-  readonly rectifierShorted?: boolean
-  readonly clampOpen?: boolean
+  /** The switch as a transistor that gives no more than some times its current limit, however hard it is pushed. */
+  readonly switchSaturates?: boolean
 }
+
+/** Saturation current of the switch over the greatest current limit, and its slope there; typical, no source. */
+const saturation = { times: 3, slope_ohm: 200 }
 
 const resistor = (name: string, a: string, b: string, resistance_ohm: number): Element => ({
   kind: 'resistor',
@@ -118,19 +121,34 @@ export function powerStage(
       kind: 'switch',
       name: 'S1',
       a: 'd',
-      b: '0',
+      b: faults.switchSaturates === true ? 'source' : '0',
       on_ohm: p.switch.on_ohm,
       capacitance_F: p.switch.capacitance_F,
       initial_V: p.bulk_V,
     },
+    ...(faults.switchSaturates === true
+      ? [
+          {
+            kind: 'controlled-voltage' as const,
+            name: 'Esat',
+            a: 'source',
+            b: '0',
+            value: constant(0),
+            bends: [
+              {
+                gain: saturation.slope_ohm,
+                of: sum(current('Esat'), constant(-saturation.times * p.chip.limit_A)),
+              },
+            ],
+          },
+        ]
+      : []),
     { kind: 'diode', name: 'Dbody', a: '0', b: 'd', drop_V: 0.7, slope_ohm: 0.05 },
-    ...(faults.clampOpen === true ? [] : clamp(p, start.clamp_V)),
+    ...clamp(p, start.clamp_V),
 
     ...leakage('sec', 's1', secondaryInner, secondary),
     resistor('Rsec', secondaryInner, 's3', secondary.resistance_ohm),
-    faults.rectifierShorted === true
-      ? resistor('Dsec', 's3', 'out', 0.01)
-      : diode('Dsec', 's3', 'out', p.rectifier, -start.output_V),
+    diode('Dsec', 's3', 'out', p.rectifier, -start.output_V),
     ...(p.snubber
       ? [
           resistor('Rsnub', 's3', 'sn', p.snubber.resistor_ohm),
@@ -149,11 +167,12 @@ export function powerStage(
     ...(p.choke && p.second
       ? [
           {
-            kind: 'inductor' as const,
+            kind: 'saturating-inductor' as const,
             name: 'Lchoke',
             a: 'out',
             b: 'ch',
             inductance_H: p.choke.inductance_H,
+            knees: p.choke.knees,
             initial_A: start.choke_A,
           },
           resistor('Rchoke', 'ch', 'load', p.choke.resistance_ohm),
