@@ -147,7 +147,7 @@ describe('supply files', () => {
       },
     ],
     [
-      'build.places.core: core needs a core, and opto is a optocoupler',
+      'build.places.core: core needs a core, and opto is an optocoupler',
       (s) => {
         s.build.places.core = 'opto'
       },

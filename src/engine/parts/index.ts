@@ -1,12 +1,10 @@
 export { exportDrawerCsv } from './csv-export.ts'
-export { type CsvImport, type CsvProblem, importDrawerCsv } from './csv-import.ts'
+export { importDrawerCsv } from './csv-import.ts'
 export {
   addPart,
   compareDrawers,
-  type DrawerDifference,
   findEntry,
   freeId,
-  type MergedDrawer,
   mergeDrawers,
   partsOfKind,
   removePart,

@@ -9,7 +9,7 @@ export const coreShapes = ['E', 'EE', 'EF', 'EI', 'EER', 'ETD', 'ER', 'EFD', 'PQ
  * F width (or diameter) of the post; EFD adds F2, the thickness of its flat post; PQ and RM add G, the width of
  * the opening through which the wire leaves.
  */
-export const coreDimensions = z.strictObject({
+const coreDimensions = z.strictObject({
   A_m: positive(0.2),
   B_m: positive(0.2),
   C_m: positive(0.2),
@@ -21,7 +21,7 @@ export const coreDimensions = z.strictObject({
 })
 
 /** Effective parameters as printed in a table. */
-export const publishedCore = z.strictObject({
+const publishedCore = z.strictObject({
   effectiveArea_m2: positive(0.01),
   effectiveLength_m: positive(1),
   effectiveVolume_m3: positive(0.01),
@@ -39,14 +39,14 @@ export const core = z.strictObject({
   published: publishedCore.optional(),
 })
 
-export const lossPoint = z.strictObject({
+const lossPoint = z.strictObject({
   frequency_Hz: positive(1e8),
   fluxPeak_T: positive(2),
   temperature_C,
   loss_W_per_m3: positive(1e9),
 })
 
-export const saturationPoint = z.strictObject({
+const saturationPoint = z.strictObject({
   temperature_C,
   field_A_per_m: positive(1e5),
   flux_T: positive(3),

@@ -12,7 +12,7 @@ const heatPath = {
  * Control by a current into one pin: duty falls linearly from `maximumDuty` at `fullDutyCurrent_A` to zero at
  * `zeroDutyCurrent_A`; the pin holds about `pinVoltage_V` and also feeds the chip.
  */
-export const voltageModeControl = z.strictObject({
+const voltageModeControl = z.strictObject({
   style: z.literal('voltage-mode'),
   fullDutyCurrent_A: positive(0.1),
   zeroDutyCurrent_A: positive(0.1),
@@ -21,7 +21,7 @@ export const voltageModeControl = z.strictObject({
 })
 
 /** Peak-current control: current drawn out of the feedback pin lowers the peak from the limit to zero. */
-export const peakCurrentControl = z.strictObject({
+const peakCurrentControl = z.strictObject({
   style: z.literal('peak-current'),
   fullPowerCurrent_A: nonNegative(0.1),
   zeroPowerCurrent_A: positive(0.1),

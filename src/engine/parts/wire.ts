@@ -4,7 +4,7 @@ import { identity, positive, temperature_C } from './fields.ts'
 const common = { ...identity, kind: z.literal('wire'), temperature_C }
 
 /** Enamelled round copper, IEC 60317-0-1: bare diameter, grade, greatest overall diameter. */
-export const enamelled = z.strictObject({
+const enamelled = z.strictObject({
   ...common,
   construction: z.literal('enamelled'),
   bare_m: positive(0.01),
@@ -13,7 +13,7 @@ export const enamelled = z.strictObject({
 })
 
 /** Stranded (litz) wire: strands of enamelled copper, overall diameter of the bundle. */
-export const litz = z.strictObject({
+const litz = z.strictObject({
   ...common,
   construction: z.literal('litz'),
   strands: z.int().min(2).max(5000),
@@ -23,7 +23,7 @@ export const litz = z.strictObject({
   lay: positive(1.5),
 })
 
-export const tripleInsulated = z.strictObject({
+const tripleInsulated = z.strictObject({
   ...common,
   construction: z.literal('triple-insulated'),
   bare_m: positive(0.01),
@@ -31,7 +31,7 @@ export const tripleInsulated = z.strictObject({
   insulation: z.enum(['basic', 'reinforced']),
 })
 
-export const foil = z.strictObject({
+const foil = z.strictObject({
   ...common,
   construction: z.literal('foil'),
   thickness_m: positive(0.002),

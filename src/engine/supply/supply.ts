@@ -77,10 +77,12 @@ export const supply = z
           code: 'custom',
           path: ['build', 'places', place],
           message: kind
-            ? `${place} needs a ${placeKind[place]}, and ${id} is a ${kind}`
+            ? `${place} needs ${withArticle(placeKind[place])}, and ${id} is ${withArticle(kind)}`
             : `no part with id ${id} is in this supply`,
         })
     }
   })
+
+const withArticle = (noun: string): string => `${/^[aeiou]/.test(noun) ? 'an' : 'a'} ${noun}`
 
 export type Supply = z.infer<typeof supply>

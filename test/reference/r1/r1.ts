@@ -49,7 +49,7 @@ export const r1Switcher: Switcher = {
   maximumJunction_C: 150,
 }
 
-export const places: Places = {
+const places: Places = {
   switcher: 'r1-switcher',
   core: 'core-e25-13-7',
   material: 'r1-ferrite',
@@ -102,7 +102,7 @@ export const need: Need = {
   altitude_m: 0,
 }
 
-export const build: Build = {
+const build: Build = {
   places,
   bulkCount: 1,
   outputCount: 2,

@@ -23,7 +23,7 @@ function chooseWay(ways: readonly Way[], owned: ReadonlySet<InstrumentId>, risk:
 
 /**
  * Band of a healthy reading: two standard deviations either way, as a factor, and half of what the instrument just
- * tells apart. Temperatures: a quarter of the rise and 4 K.
+ * tells apart; it does not reach through zero. Temperatures: a quarter of the rise and 4 K.
  */
 function bandOf(spec: NumberSpec, typical: number, facts: PlanFacts): Expected {
   const width = 2 * spec.spread(facts)
@@ -31,13 +31,14 @@ function bandOf(spec: NumberSpec, typical: number, facts: PlanFacts): Expected {
   const up =
     spec.unit === 'C' ? 0.25 * Math.max(0, typical - ambient(facts)) + 4 : width * size + 0.5 * spec.floor
   const down = spec.unit === 'C' ? up : size - size / (1 + width) + 0.5 * spec.floor
+  const least = spec.unit !== 'C' && typical >= 0 ? Math.max(0, typical - down) : typical - down
   const stop = spec.stop?.(facts) ?? null
   const low =
     spec.oneSided === 'at most'
       ? null
       : spec.oneSided === 'at least' && stop?.below !== null && stop?.below !== undefined && stop.below > 1e6
         ? stop.below
-        : typical - down
+        : least
   return {
     low,
     typical,
