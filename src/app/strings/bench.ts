@@ -6,6 +6,8 @@ export const benchStrings = {
     loop: 'Loop',
     readings: 'Readings',
     heat: 'Heat',
+    mains: 'Mains',
+    'first-light': 'First light',
     papers: 'Papers',
   },
   jump: 'Drawing',

@@ -20,6 +20,10 @@ const TransformerView = lazy(() =>
   import('../transformer/transformer-view.tsx').then((m) => ({ default: m.TransformerView })),
 )
 const LoopView = lazy(() => import('../loop/loop-view.tsx').then((m) => ({ default: m.LoopView })))
+const MainsView = lazy(() => import('../mains/mains-view.tsx').then((m) => ({ default: m.MainsView })))
+const FirstLightView = lazy(() =>
+  import('../first-light/first-light-view.tsx').then((m) => ({ default: m.FirstLightView })),
+)
 const PapersView = lazy(() => import('./papers-view.tsx').then((m) => ({ default: m.PapersView })))
 
 /** Views of the middle, in the order of their tabs; the first opens by itself, the heavy ones load when opened. */
@@ -29,6 +33,8 @@ const slots: Readonly<Record<BenchView, ComponentType<BenchViewProps>>> = {
   loop: LoopView,
   readings: ReadingsView,
   heat: HeatView,
+  mains: MainsView,
+  'first-light': FirstLightView,
   papers: PapersView,
 }
 
