@@ -114,7 +114,9 @@ function atWantedOutput(
   const high = 0.999 * (voltageMode ? chip.maximumDuty / clocks : chip.limit_A)
   const expected = voltageMode
     ? p.expected.duty / clocks
-    : p.expected.peak_A - (p.bulk_V * chip.delay_s) / p.magnetising_H
+    : p.expected.peak_A -
+      (p.bulk_V * chip.delay_s) / p.magnetising_H +
+      (chip.slope_A_per_s * p.expected.duty) / p.frequency_Hz
   const usable =
     near !== undefined &&
     near.clocks === clocks &&
@@ -188,6 +190,15 @@ function atFullCommand(
   }
 }
 
+/** True where a cycle that was found as a doubled one is the single one twice. */
+function repeatsAtOnce(circuit: Circuit, run: SteadyRun, period_s: number): boolean {
+  const once = transient(circuit, { start: run.state, knobs: run.knobs, span_s: period_s })
+  if (!once.ok) return false
+  return once.final.values.every(
+    (value, i) => Math.abs(value - run.state.values[i]!) < 1e-6 * Math.max(1e-3, Math.abs(value)),
+  )
+}
+
 const fromSteady = (p: StageParameters, circuit: Circuit, clocks: number, run: SteadyRun): StageCycleRun => {
   const lead = run.multipliers[0] ?? { re: 0, im: 0 }
   return {
@@ -199,7 +210,7 @@ const fromSteady = (p: StageParameters, circuit: Circuit, clocks: number, run: S
     knobs: run.knobs,
     clocks,
     period_s: clocks / p.frequency_Hz,
-    repeatsAfter: run.periods,
+    repeatsAfter: run.periods > 1 && repeatsAtOnce(circuit, run, clocks / p.frequency_Hz) ? 1 : run.periods,
     multiplier: Math.hypot(lead.re, lead.im),
     residual: run.residual,
   }

@@ -148,6 +148,7 @@ export function follow(
       : Math.abs(last_V / p.output_V - 1) < settledWithin
     const end_s = settled ? options.span_s : (options.most_s ?? options.span_s)
     if (now >= end_s - 0.5 * clock_s || now > watch.destroyedAt_s + afterDestruction_s) break
+    if (cancelled?.() === true) return { ok: false, code: 'cancelled', message: `cancelled at ${now} s` }
     if (clocks > mostClocks)
       return { ok: false, code: 'step-budget', message: `the run was given up after ${clocks} clock periods` }
     const span_s = paused ? Math.min(pausedLook_s, Math.max(clock_s, end_s - now)) : clocksEach * clock_s
