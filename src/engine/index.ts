@@ -48,7 +48,7 @@ export {
   type Running,
   resolve,
 } from './supply/evaluate.ts'
-export { loopCorners, suggestCompensation } from './supply/loop-corners.ts'
+export * as supplyLoop from './supply/loop/index.ts'
 export { type Need, need } from './supply/need.ts'
 export {
   type FixedReadingKey,

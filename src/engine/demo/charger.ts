@@ -39,6 +39,6 @@ export const charger: DemoPlan = {
     rectifierHeatsink: 'heatsink-25-mm-extrusion',
   },
   counts: { bulk: 1, output: 3, second: 1 },
-  transformer: {},
+  transformer: { secondaryTurns: 5 },
   clamp: { style: 'resistor-capacitor', voltage_V: null, resistor_ohm: null, capacitor_F: null },
 }

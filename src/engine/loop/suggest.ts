@@ -128,7 +128,6 @@ function bestAt(question: NetworkQuestion, leds: readonly number[], aimed_Hz: nu
     for (const zero of zeroRatios)
       for (const pole of poleRatios) {
         const network = closest(gainAt, led, zero, pole, aimed_Hz, question.fixed ?? {})
-        if (network === null) continue
         const gain_dB = gainAt.read(network)
         const margin = gainAt.margin_deg
         const short = Math.max(0, question.phaseMargin_deg - margin)
@@ -205,11 +204,11 @@ function closest(
   pole: number,
   at_Hz: number,
   fixed: Partial<Network>,
-): Network | null {
+): Network {
   const build = (resistor: number): Network => ({
     ledResistor_ohm: led,
     compensationResistor_ohm: resistor,
-    compensationCapacitor_F: capacitor(zero / (2 * Math.PI * resistor * at_Hz)),
+    compensationCapacitor_F: capacitor(Math.min(mostCompensation_F, zero / (2 * Math.PI * resistor * at_Hz))),
     highFrequencyCapacitor_F: Number.isFinite(pole)
       ? capacitor(1 / (2 * Math.PI * resistor * at_Hz * pole))
       : 0,
@@ -224,10 +223,11 @@ function closest(
   }
   const under = build(resistorChoices[low]!)
   const over = build(resistorChoices[high]!)
-  const network = Math.abs(corner.read(under)) < Math.abs(corner.read(over)) ? under : over
-  const C = network.compensationCapacitor_F
-  return fixed.compensationCapacitor_F === undefined && (C < 47e-12 || C > 1e-6) ? null : network
+  return Math.abs(corner.read(under)) < Math.abs(corner.read(over)) ? under : over
 }
+
+/** A larger capacitor with the divider would take the output tenths of a second to settle, F. */
+const mostCompensation_F = 1e-6
 
 const resistorChoices = seriesBetween(100, 2e6, 'E24')
 const capacitorChoices = seriesBetween(1e-12, 100e-6, 'E6')

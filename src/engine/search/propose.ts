@@ -2,7 +2,7 @@ import { type Assessment, assess } from '../limits/index.ts'
 import type { Core, Drawer, Former, Part, Switcher } from '../parts/part.ts'
 import { emptyBench } from '../supply/bench-log.ts'
 import type { Build, Places } from '../supply/build.ts'
-import { suggestCompensation } from '../supply/loop-corners.ts'
+import { suggestFor } from '../supply/loop/index.ts'
 import type { Need } from '../supply/need.ts'
 import { type Problem, type Result, succeed } from '../supply/result.ts'
 import type { Supply } from '../supply/supply.ts'
@@ -62,9 +62,13 @@ export function proposeSupply(need: Need, drawer: Drawer, options: ProposeOption
 /** Least core volume worth trying: about 50 mm³ for each watt; common practice, no source. */
 const leastVolume_m3_per_W = 50e-9
 
+/** Crossover that a proposal aims at, Hz: what hand-built supplies settle for; common practice, no source. */
+const proposed_Hz = 1000
+
 /** The supply with LED resistor and compensation suited to its loop, unless they break a limit or none is found. */
 function withLoop(supply: Supply, assessment: Assessment): Supply {
-  const answer = suggestCompensation(assessment.evaluation)
+  const { design, conditions } = assessment.evaluation
+  const answer = suggestFor(design, conditions, {}, { crossover_Hz: proposed_Hz })
   if (!answer.ok) return supply
   const { ledResistor_ohm, compensationResistor_ohm, compensationCapacitor_F, highFrequencyCapacitor_F } =
     answer.network

@@ -16,6 +16,9 @@ import { loadsOf } from './stage-at.ts'
 export const askedShare = 1 / 50
 export const askedMargin_deg = 60
 
+/** Part of the greatest LED resistor that is used. */
+const ledUse = 0.9
+
 /** The corners that bound a network: strong and new against weak and aged, cold and hot. */
 const bounds: readonly Lean[] = [
   { temperature: 'hot', aged: false, transferRatio: 'maximum' },
@@ -54,7 +57,8 @@ export function suggestFor(
     crossover_Hz: ask.crossover_Hz ?? askedShare * d.parts.switcher.frequency_Hz.typical,
     phaseMargin_deg: ask.phaseMargin_deg ?? askedMargin_deg,
     ledResistorMinimum_ohm: d.feedback.ledResistorMinimum_ohm,
-    ledResistorMaximum_ohm: d.feedback.ledResistorMaximum_ohm,
+    // Room for the trim range and for what the closed form leaves out.
+    ledResistorMaximum_ohm: ledUse * d.feedback.ledResistorMaximum_ohm,
     fixed,
   })
 }
