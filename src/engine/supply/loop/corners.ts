@@ -47,7 +47,7 @@ export const loopRuns = (c: ConditionReadings): c is Running =>
   c.mode !== 'skip'
 
 /** One corner; null where the averaged stage has no working point. */
-export function cornerAt(
+function cornerAt(
   d: Design,
   feedback: Feedback,
   running: Running,

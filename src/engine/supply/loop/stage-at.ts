@@ -37,7 +37,7 @@ export function loadsOf(need: Need): readonly Load[] {
 }
 
 /** Output filter at one corner; a choke counts only with a second capacitor behind it. */
-export function filterAt(d: Design, choke_H: number, lean: Lean): OutputFilter {
+function filterAt(d: Design, choke_H: number, lean: Lean): OutputFilter {
   const { parts, choke, supply } = d
   const first = bankAt(parts.outputCapacitor, supply.build.outputCount, lean)
   const filter = { capacitance_F: first.capacitance_F, capacitorResistance_ohm: first.resistance_ohm }
