@@ -1,21 +1,19 @@
+import { benchPaperNames, benchPaperOf, benchPapersOf } from '../drawing/paper/bench-papers.ts'
 import { pageOf, paperDocument } from '../drawing/paper/pages.ts'
 import { recordHtml } from '../drawing/record/record-html.ts'
-import { powerUpPlan } from '../engine/bench/index.ts'
 import type { Assessment } from '../engine/limits/index.ts'
 import { paperAsText } from '../engine/papers/as-text.ts'
 import type { Paper } from '../engine/papers/document.ts'
 import { paperNames, paperOf } from '../engine/papers/index.ts'
 import { partsListCsv } from '../engine/papers/parts-list.ts'
-import { powerUpPaper } from '../engine/papers/power-up.ts'
 import type { Drawer } from '../engine/parts/part.ts'
 import { type Command, exitCode, InputError, plain } from './command.ts'
 import { flags } from './flags.ts'
 import { assessed, readDrawerFile, readSupplyFile, requiredWord, writeText } from './supply-file.ts'
 
 const csvName = 'parts-csv'
-const planName = 'power-up'
 const recordName = 'record'
-const printed: readonly string[] = [...paperNames, planName]
+const printed: readonly string[] = [...paperNames, ...benchPaperNames]
 const names: readonly string[] = [...printed, csvName, recordName]
 
 const help = `gapwright paper: print what the bench needs
@@ -58,7 +56,7 @@ export const paperCommand: Command = {
     const assessment = assessed(supply)
     const text =
       wanted === recordName
-        ? recordHtml(assessment, drawer, [paperNamed(planName, assessment, drawer)])
+        ? recordHtml(assessment, drawer, benchPapersOf(assessment, drawer))
         : written(chosen, values.html === true, assessment, drawer)
     if (values.out === undefined) screen.out(text)
     else await writeText(values.out, text, true)
@@ -78,9 +76,7 @@ function papersNamed(word: string, html: boolean): readonly string[] {
 function paperNamed(word: string, assessment: Assessment, drawer: Drawer | null): Paper {
   const name = paperNames.find((n) => n === word)
   if (name !== undefined) return paperOf(name, assessment, drawer)
-  const { evaluation } = assessment
-  const lamps = drawer?.entries.flatMap(({ part }) => (part.kind === 'lamp' ? [part] : [])) ?? []
-  return powerUpPaper(evaluation, powerUpPlan(evaluation, evaluation.design.supply.bench.instruments, lamps))
+  return benchPaperOf(benchPaperNames.find((n) => n === word)!, assessment, drawer)
 }
 
 /** Papers as one page, or under one another as text; the table file where there are none. */

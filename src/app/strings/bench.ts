@@ -81,6 +81,7 @@ export const benchStrings = {
       'build-order': 'Build order',
       'board-notes': 'Board notes',
       'power-up': 'Power-up',
+      'bench-log': 'Bench log',
       label: 'Label',
       report: 'Report',
     },

@@ -51,7 +51,7 @@ export const firstLightStrings = {
   check: {
     expect: 'Expect',
     about: (value: string) => `about ${value}`,
-    from: 'from',
+    from: 'From',
     to: 'to',
     with: 'With',
     isolation: 'Isolation',
@@ -194,11 +194,6 @@ export const firstLightStrings = {
     looking: 'Looking for the table of faults',
     failed: (why: string) => `No table: ${why}`,
     ready: (count: number) => `${count} faults, each read off this very supply.`,
-    verdicts: {
-      found: 'Most likely',
-      healthy: 'Nothing stands out',
-      'not enough': 'Not enough to tell',
-    },
     causes: 'Causes, likeliest first',
     chances: ['almost surely', 'likely', 'quite possible', 'possible', 'unlikely', 'hardly'] as const,
     evidence: 'Evidence',
@@ -220,7 +215,11 @@ export const firstLightStrings = {
       knowledge: 'experience of the trade',
     },
     next: 'Best next measurement',
-    separates: (percent: string) => `It tells the first two apart in about ${percent} of cases.`,
+    separates: {
+      surely: 'It tells the first two apart surely.',
+      well: 'It tells the first two apart well.',
+      partly: 'It tells the first two apart in part.',
+    },
     outcomes: 'What it would read',
     betterOne: (what: string, needs: string) =>
       `Better, but not with what you have: ${what} (needs ${needs}).`,

@@ -6,11 +6,12 @@ export const mainsStrings = {
     title: 'Bulk voltage over the input range',
     lead: (stage: string) => `Full load, typical parts: the stage draws about ${stage}.`,
     plot: (low: string, high: string, brown: string) =>
-      `Bulk voltage at full load over the input range: valley ${low} at the lowest input, crest ${high} at the highest. ${brown}`,
+      `Bulk voltage at full load over the input range: valley ${low} where it browns out, crest ${high} at the highest. ${brown}`,
     heading: 'Bulk voltage at full load; band: ripple',
     crest: 'crest',
     valley: 'valley',
     needs: 'stage needs',
+    lowest: 'lowest',
     nominal: 'nominal',
     brownOut: (volts: string) => `It holds full load down to ${volts} of input, then sags and restarts.`,
     noHold: 'It does not hold full load at the lowest input.',
@@ -39,8 +40,9 @@ export const mainsStrings = {
     use: 'Of its ripple rating',
     core: 'Core temperature',
     life: 'Life by the 10 K rule',
-    years: (years: string) => `${years} years of running`,
-    note: 'Each of the capacitors at nominal input and full load; 5 K of own heating at rated ripple, common practice.',
+    hours: (thousands: string) => `${thousands} thousand hours`,
+    years: (years: string) => `${years} years without a pause`,
+    note: 'Each of the capacitors at nominal input and full load; 5 K of own heating at rated ripple, common practice. In cooler air than its rating more ripple is allowed. Seals age too: beyond 15 years the rule says little.',
     bridge: 'Bridge',
     bridgeSurge: (amps: string, rated: string) => `${amps} of ${rated} surge`,
   },
@@ -112,8 +114,8 @@ export const mainsStrings = {
     heading: 'A rms, odd harmonics 3 to 39',
     classA: 'class A',
     classD: 'class D',
-    use: (kind: string, percent: string, order: number) =>
-      `${kind}: ${percent} of the limit, at order ${order}.`,
+    use: (kind: string, percent: string, order: number, over: boolean) =>
+      `${over ? 'Beyond' : 'Within'} ${kind}: ${percent} of the limit at order ${order}.`,
     aside: 'The limits are drawn though they do not apply.',
   },
   barrier: {

@@ -1,15 +1,18 @@
 import { memo, useMemo, useState } from 'react'
+import {
+  type BenchPaperName,
+  benchPaperNames,
+  benchPaperOf,
+  benchPapersOf,
+} from '../../../drawing/paper/bench-papers.ts'
 import { pageOf, paperPage } from '../../../drawing/paper/pages.ts'
 import { paperStyle } from '../../../drawing/paper/style.ts'
 import { recordHtml } from '../../../drawing/record/record-html.ts'
 import type { SvgNode } from '../../../drawing/svg/node.ts'
-import { powerUpPlan } from '../../../engine/bench/index.ts'
 import type { Assessment } from '../../../engine/limits/assess.ts'
 import type { Limit } from '../../../engine/limits/limit.ts'
-import type { Paper } from '../../../engine/papers/document.ts'
-import { paperNames } from '../../../engine/papers/index.ts'
+import { type PaperName, paperNames } from '../../../engine/papers/index.ts'
 import { partsListCsv } from '../../../engine/papers/parts-list.ts'
-import { powerUpPaper } from '../../../engine/papers/power-up.ts'
 import type { Drawer } from '../../../engine/parts/part.ts'
 import type { Evaluation } from '../../../engine/supply/evaluation.ts'
 import { Drawing } from '../../controls/drawing.tsx'
@@ -22,18 +25,24 @@ import { saveFile } from '../shelf/files.ts'
 
 const words = benchStrings.papers
 
-const sheetNames = [...paperNames, 'power-up'] as const
+const sheetNames = [...paperNames, ...benchPaperNames] as const
 type SheetName = (typeof sheetNames)[number]
 
-const planPaper = ({ evaluation }: Assessment): Paper =>
-  powerUpPaper(evaluation, powerUpPlan(evaluation, evaluation.design.supply.bench.instruments))
+const isBench = (sheet: SheetName): sheet is BenchPaperName =>
+  (benchPaperNames as readonly string[]).includes(sheet)
 
 const sheetPage = (sheet: SheetName, assessment: Assessment, drawer: Drawer | null): SvgNode =>
-  sheet === 'power-up' ? pageOf(planPaper(assessment), assessment) : paperPage(assessment, sheet, drawer)
+  isBench(sheet)
+    ? pageOf(benchPaperOf(sheet, assessment, drawer), assessment)
+    : paperPage(assessment, sheet as PaperName, drawer)
 
 const saveRecord = (assessment: Assessment, drawer: Drawer | null): void => {
   const { id } = assessment.evaluation.design.supply
-  saveFile(`${id}.record.html`, recordHtml(assessment, drawer, [planPaper(assessment)]), 'text/html')
+  saveFile(
+    `${id}.record.html`,
+    recordHtml(assessment, drawer, benchPapersOf(assessment, drawer)),
+    'text/html',
+  )
 }
 
 /** The papers for the bench, as they print: one at a time on the screen and on the printer. */

@@ -16,6 +16,9 @@ const words = firstLightStrings.check
 export const isGood = (standing: Judged['standing']): boolean =>
   standing === 'in band' || standing === 'as expected'
 
+const stateOf = (standing: Judged['standing']): 'holds' | 'over' | 'close' =>
+  isGood(standing) ? 'holds' : standing === 'stop' ? 'over' : 'close'
+
 /** Where to hold the probes, with what, and why nothing is shorted by it. */
 const How = ({ check }: { check: Check }) => {
   const { chosen, probe, scope, stop } = check
@@ -33,7 +36,12 @@ const How = ({ check }: { check: Check }) => {
         <div>
           <dt>{words.with}</dt>
           <dd>
-            <b>{chosen.way.instruments.map(instrumentName).join(', ')}</b>: {chosen.way.how}
+            {chosen.way.instruments.length > 0 && (
+              <>
+                <b>{chosen.way.instruments.map(instrumentName).join(', ')}</b>:{' '}
+              </>
+            )}
+            {chosen.way.how}
             {chosen.state === 'substitute' && ` (${words.substitute})`}
           </dd>
         </div>
@@ -69,7 +77,7 @@ const How = ({ check }: { check: Check }) => {
 const Result = ({ judged }: { judged: Judged }) => {
   const { check, entry, standing, suspect } = judged
   if (entry === null || standing === null) return null
-  const state = isGood(standing) ? 'holds' : standing === 'stop' ? 'over' : 'close'
+  const state = stateOf(standing)
   const order = check.live ? firstLightStrings.stop : firstLightStrings.noPower
   return (
     <div
@@ -143,13 +151,17 @@ export const CheckCard = memo(
         data-done={entry !== null || ticked || undefined}
       >
         <header>
-          {!skipped && (
+          {!skipped && entry !== null && (
+            <span className="fl-mark">
+              <StandingMark state={stateOf(judged.standing)} label="" />
+            </span>
+          )}
+          {!skipped && entry === null && (
             <input
               type="checkbox"
               className="fl-tick"
               aria-label={words.done(check.what)}
-              checked={entry !== null || ticked}
-              disabled={entry !== null}
+              checked={ticked}
               onChange={(event) => tick(supply.id, check.id, event.target.checked, words.done(check.what))}
             />
           )}

@@ -118,7 +118,9 @@ const Next = ({
   const judged = judgement.checks.find((c) => c.check.id === check.id)
   return (
     <>
-      <p className="lead">{words.separates(percentWords(separation))}</p>
+      <p className="lead">
+        {words.separates[separation > 0.9 ? 'surely' : separation > 0.6 ? 'well' : 'partly']}
+      </p>
       {locked && stage && <p className="fl-locked">{words.lockedStage(stage.title)}</p>}
       {insteadOf && (
         <p className="hint">
@@ -172,8 +174,7 @@ const Answer = ({
   return (
     <>
       <div className="fl-ranking" role="status" data-verdict={ranking.verdict}>
-        <p className="fl-ranking-verdict">{words.verdicts[ranking.verdict]}</p>
-        <p>{ranking.text}</p>
+        <p className="fl-ranking-verdict">{ranking.text}</p>
       </div>
       <div className="fl-answer-columns">
         <section>

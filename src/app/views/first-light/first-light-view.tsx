@@ -14,7 +14,7 @@ import { useAtHand, usePlan } from './use-plan.ts'
 import { valueWords } from './words.ts'
 
 /** Readings that are out of line, those that say stop first and loudest. */
-const Flags = ({ judgement }: { judgement: Judgement }) => {
+const Flags = ({ judgement, link }: { judgement: Judgement; link: boolean }) => {
   const { flags } = judgement
   if (flags.length === 0) return null
   const stops = flags.filter((f) => f.standing === 'stop')
@@ -38,9 +38,11 @@ const Flags = ({ judgement }: { judgement: Judgement }) => {
       )}
       <p>
         {words.flags(flags.length)}.{' '}
-        <button type="button" className="plain" onClick={() => showFirstLightPart('finder')}>
-          {words.toFinder}
-        </button>
+        {link && (
+          <button type="button" className="plain" onClick={() => showFirstLightPart('finder')}>
+            {words.toFinder}
+          </button>
+        )}
       </p>
     </section>
   )
@@ -85,7 +87,7 @@ export const FirstLightView = memo(({ evaluation }: { evaluation: Evaluation }) 
       {!answer && !problem && <p role="status">{words.making}</p>}
       {answer && judgement && (
         <>
-          {part !== 'noise' && <Flags judgement={judgement} />}
+          {part !== 'noise' && <Flags judgement={judgement} link={part !== 'finder'} />}
           {part === 'plan' && (
             <>
               <div className="fl-head">

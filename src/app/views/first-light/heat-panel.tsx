@@ -46,7 +46,9 @@ export const WarmPanel = memo(({ warm }: { warm: WarmCurves }) => {
     <section className="fl-panel">
       <h4>{words.warm.title}</h4>
       <figure>
-        <Drawing node={node} />
+        <div className="sheet-scroll fl-chart">
+          <Drawing node={node} />
+        </div>
         <figcaption>
           {words.warm.after(5, at(5))} {words.warm.caution}
         </figcaption>

@@ -82,7 +82,9 @@ export const LampPanel = ({ answer, start_V }: { answer: PlanAnswer; start_V: nu
       </fieldset>
       {node && (
         <figure>
-          <Drawing node={node} />
+          <div className="sheet-scroll fl-chart">
+            <Drawing node={node} />
+          </div>
           <figcaption>{words.caption}</figcaption>
         </figure>
       )}

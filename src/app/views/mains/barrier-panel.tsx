@@ -40,6 +40,9 @@ const sideWords = ({ link, unit, quantity }: BarrierLink, value: number): string
   return quantity.includes('(1 yes)') ? (words.yesNo[value] ?? '') : (words.classes[value] ?? '')
 }
 
+/** What is counted, without the key to the numbers, which are shown as words. */
+const countedWords = ({ quantity }: BarrierLink): string => quantity.replace(/ \([^)]*\)/, '')
+
 /** Every link between primary and secondary, required by the guide against this build, drawn and listed. */
 export const BarrierPanel = ({ evaluation }: { evaluation: Evaluation }) => {
   const { design } = evaluation
@@ -92,7 +95,9 @@ export const BarrierPanel = ({ evaluation }: { evaluation: Evaluation }) => {
       <p>
         <b>{says}</b>
       </p>
-      <Drawing node={node} />
+      <div className="sheet-scroll">
+        <Drawing node={node} />
+      </div>
       <div className="table-scroll">
         <table className="reading-table mains-table mains-walk">
           <thead>
@@ -110,7 +115,7 @@ export const BarrierPanel = ({ evaluation }: { evaluation: Evaluation }) => {
               return (
                 <tr key={link.link}>
                   <th scope="row">{link.link}</th>
-                  <td>{[link.quantity, link.note].filter(Boolean).join('; ')}</td>
+                  <td>{[countedWords(link), link.note].filter(Boolean).join('; ')}</td>
                   <td>{sideWords(link, link.required)}</td>
                   <td>
                     {none ? words.none : link.verdict === 'not stated' ? '–' : sideWords(link, link.achieved)}

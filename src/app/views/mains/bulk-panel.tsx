@@ -15,6 +15,7 @@ export const BulkPanel = ({ evaluation, answer }: { evaluation: Evaluation; answ
   const { sweep, columns } = answer
   const { source } = evaluation.design.need
   const isMains = source.kind === 'mains'
+  const lowest_V = isMains ? source.minimum_Vrms : source.minimum_V
   const nominal_V = isMains ? source.nominal_Vrms : source.nominal_V
   const brown = sweep.brownOut_V === null ? words.noHold : words.brownOut(show(sweep.brownOut_V, 'V'))
   const node = useMemo(() => {
@@ -32,11 +33,14 @@ export const BulkPanel = ({ evaluation, answer }: { evaluation: Evaluation; answ
         { name: words.needs, x, y: points.map((p) => p.dropOut_V), kind: 'second' },
       ],
       band: { x, low, high },
-      levels: [{ at: nominal_V, words: words.nominal, along: 'y' }],
+      levels: [
+        { at: lowest_V, words: words.lowest, along: 'y' },
+        { at: nominal_V, words: words.nominal, along: 'y' },
+      ],
       x: { show: (v) => show(v, 'V') },
       y: { from: 0, show: (v) => show(v, 'V') },
     })
-  }, [sweep, nominal_V, brown])
+  }, [sweep, lowest_V, nominal_V, brown])
   const cell = (read: (column: NonNullable<(typeof columns)[number]>) => string) =>
     columns.map((column, k) => <td key={words.columns[k]}>{column ? read(column) : '–'}</td>)
   const rows = words.rows
@@ -46,7 +50,11 @@ export const BulkPanel = ({ evaluation, answer }: { evaluation: Evaluation; answ
       <p className="lead">
         {answer.nominal ? words.lead(show(answer.nominal.stage_W, 'W')) : words.collapses} {brown}
       </p>
-      {node && <Drawing node={node} />}
+      {node && (
+        <div className="sheet-scroll">
+          <Drawing node={node} />
+        </div>
+      )}
       {!isMains && <p>{words.direct}</p>}
       <div className="table-scroll">
         <table className="reading-table mains-table">
@@ -146,7 +154,10 @@ export const CapacitorPanel = ({ evaluation, answer }: { evaluation: Evaluation;
           [text.switching, show(readings.bulkRippleSwitch_Arms, 'A')],
           [text.use, show(Math.round(100 * life.rippleUse) / 100, '%')],
           [text.core, show(life.core_C, '°C')],
-          [text.life, `${show(life.life_h, 'h', 2)}, ${text.years((life.life_h / year_h).toPrecision(2))}`],
+          [
+            text.life,
+            `${text.hours((life.life_h / 1000).toPrecision(2))}, ${text.years((life.life_h / year_h).toPrecision(2))}`,
+          ],
           ...bridge,
         ]}
       />

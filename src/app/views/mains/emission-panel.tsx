@@ -9,7 +9,8 @@ import { mainsStrings } from '../../strings/mains.ts'
 import type { MainsAnswer } from './answers.ts'
 
 const words = mainsStrings.emission
-const decibels = (value: number): string => words.decibels(value.toFixed(0).replace('-', '−'))
+const decibels = (value: number): string =>
+  words.decibels((Math.round(value) || 0).toFixed(0).replace('-', '−'))
 
 /** Estimated emission against the class B line, and the inductances that the estimate asks for. */
 export const EmissionPanel = ({ evaluation }: { evaluation: Evaluation }) => {
@@ -63,7 +64,9 @@ export const EmissionPanel = ({ evaluation }: { evaluation: Evaluation }) => {
           </button>
         ))}
       </fieldset>
-      <Drawing node={node} />
+      <div className="sheet-scroll">
+        <Drawing node={node} />
+      </div>
       <div className="table-scroll">
         <table className="reading-table mains-table">
           <thead>
@@ -123,10 +126,12 @@ export const HarmonicPanel = ({ answer }: { answer: MainsAnswer }) => {
       <p className="lead">
         {harmonics.limitsApply ? text.above(input) : `${text.below(input)} ${text.aside}`}
       </p>
-      <Drawing node={node} />
+      <div className="sheet-scroll">
+        <Drawing node={node} />
+      </div>
       <p>
-        {text.use(text.classA, showPercent(a.use), a.order)}{' '}
-        {text.use(text.classD, showPercent(d.use), d.order)}
+        {text.use(text.classA, showPercent(a.use), a.order, a.use > 1)}{' '}
+        {text.use(text.classD, showPercent(d.use), d.order, d.use > 1)}
       </p>
     </section>
   )

@@ -54,7 +54,7 @@ const holds = (plant: Plant, input_V: number): boolean => {
 const deepest = 0.3
 
 /**
- * Bulk voltage over the input range at full load, and where it browns out: the input at which the valley meets the
+ * Bulk voltage at full load from where it browns out to the highest input. Brown-out: the input at which the valley meets the
  * voltage that the stage needs for this power, by bisection.
  */
 export function sweepMains(design: Design, count = 25): MainsSweep {
@@ -64,9 +64,11 @@ export function sweepMains(design: Design, count = 25): MainsSweep {
     source.kind === 'mains'
       ? [source.minimum_Vrms, source.maximum_Vrms]
       : [source.minimum_V, source.maximum_V]
+  const brownOut_V = brownOut(plant, low)
+  const from_V = brownOut_V ?? low
   const points: SweepPoint[] = []
   for (let k = 0; k < count; k++) {
-    const input_V = low + ((high - low) * k) / (count - 1)
+    const input_V = from_V + ((high - from_V) * k) / (count - 1)
     const there = atInput(plant, input_V)
     if (there === null) continue
     points.push({
@@ -76,7 +78,7 @@ export function sweepMains(design: Design, count = 25): MainsSweep {
       stage_W: there.stage_W,
     })
   }
-  return { points, brownOut_V: brownOut(plant, low) }
+  return { points, brownOut_V }
 }
 
 function brownOut(plant: Plant, lowest_V: number): number | null {
