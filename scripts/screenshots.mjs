@@ -11,11 +11,48 @@ const { launchBrowser } = await import('./browser.mjs')
 const { startServer } = await import('../dist/node/server.js')
 const { demoSupplies } = await import('../dist/node/engine.js')
 
+const [demo, other] = demoSupplies().map(({ id }) => id)
+const at = (view) => `#/supply/${demo}/${view}`
+/** Opens the middle over the whole width. */
+const enlarge = (page) => page.getByRole('button', { name: 'Enlarge' }).click()
+
+/**
+ * Each picture: where to go, what to wait for, what to do there, and which part of the screen to keep. `desk` is the
+ * size of a desktop screen, `low` of a short one, `phone` of a phone.
+ */
 const pictures = [
-  { name: 'page', width: 1440, height: 900, scheme: 'light' },
-  { name: 'page-dark', width: 1440, height: 900, scheme: 'dark' },
-  { name: 'page-phone', width: 390, height: 844, scheme: 'light' },
+  { name: 'page', to: at('schematic'), wait: '.schematic' },
+  { name: 'page-dark', to: at('schematic'), wait: '.schematic', scheme: 'dark' },
+  { name: 'page-phone', to: at('schematic'), wait: '.verdict', screen: 'phone' },
+  {
+    name: 'shelf',
+    to: '#/',
+    wait: '.shelf-first b',
+    screen: 'low',
+    act: (page) => page.locator('.shelf-first b').nth(2).waitFor(),
+  },
+  { name: 'limit', to: at('schematic'), wait: '.schematic', act: openLimit, keep: '#limits' },
+  { name: 'transformer', to: at('winding'), wait: 'text=field solved', act: enlarge, keep: '#bench' },
+  { name: 'loop', to: at('loop'), wait: '.loop svg', act: enlarge, keep: '#bench' },
+  { name: 'heat', to: at('heat'), wait: '.budget', act: enlarge, keep: '#bench' },
+  { name: 'mains', to: at('mains'), wait: '#bench svg', act: enlarge, keep: '#bench' },
+  { name: 'first-light', to: at('first-light'), wait: '#bench h3', act: enlarge, keep: '#bench' },
+  { name: 'winding-sheet', to: at('papers'), wait: '.paper', act: enlarge, keep: '.paper' },
+  { name: 'compare', to: `#/compare/${demo}/${other}`, wait: '.compare-table' },
+  { name: 'drawer', to: '#/drawer', wait: '.drawer-table' },
 ]
+const screens = {
+  desk: { width: 1440, height: 900 },
+  low: { width: 1440, height: 560 },
+  phone: { width: 390, height: 844 },
+}
+/** Tallest piece of a long view that is kept. */
+const tallest_px = 960
+
+async function openLimit(page) {
+  await page.locator('.limit-head').first().click()
+  await page.locator('.limit-detail').waitFor()
+}
 
 const work = mkdtempSync(join(tmpdir(), 'gapwright-pictures-'))
 const images = join(root, 'docs', 'img')
@@ -29,29 +66,33 @@ const server = await startServer({
 })
 const browser = await launchBrowser()
 try {
-  for (const { name, width, height, scheme } of pictures) {
-    const context = await browser.newContext({
-      viewport: { width, height },
-      colorScheme: scheme,
-      locale: 'en-US',
-      reducedMotion: 'reduce',
-    })
-    const page = await context.newPage()
-    await page.route('**/api/about', (route) =>
-      route.fulfill({ json: { name: 'gapwright', version: '0', folder: '~/Gapwright' } }),
-    )
-    await page.goto(server.url, { waitUntil: 'networkidle' })
-    await page.evaluate((address) => {
-      location.hash = address
-    }, `#/supply/${demoSupplies()[0].id}`)
-    await page.locator('main svg').first().waitFor()
-    await page.waitForTimeout(1000)
-    await page.screenshot({ path: join(images, `${name}.png`) })
-    console.log(`docs/img/${name}.png`)
-    await context.close()
-  }
+  for (const picture of pictures) await take(picture)
 } finally {
   await browser.close()
   await server.close()
   rmSync(work, { recursive: true, force: true })
+}
+
+async function take({ name, to, wait, act, keep, scheme = 'light', screen = 'desk' }) {
+  const viewport = keep ? { width: 1200, height: 1400 } : screens[screen]
+  const context = await browser.newContext({
+    viewport,
+    colorScheme: scheme,
+    locale: 'en-US',
+    reducedMotion: 'reduce',
+  })
+  const page = await context.newPage()
+  await page.route('**/api/about', (route) =>
+    route.fulfill({ json: { name: 'gapwright', version: '0', folder: '~/Gapwright' } }),
+  )
+  await page.goto(`${server.url}${to}`, { waitUntil: 'networkidle' })
+  await page.locator(wait).first().waitFor()
+  await act?.(page)
+  await page.evaluate(() => document.fonts.ready)
+  await page.waitForTimeout(1500)
+  const box = keep ? await page.locator(keep).first().boundingBox() : null
+  const clip = box && { ...box, height: Math.min(box.height, tallest_px) }
+  await page.screenshot({ path: join(images, `${name}.png`), ...(clip && { clip }) })
+  console.log(`docs/img/${name}.png`)
+  await context.close()
 }

@@ -18,6 +18,11 @@ describe('what is written down', () => {
     'docs/files.md',
     'docs/words.md',
     'docs/command-line.md',
+    'docs/library.md',
+    'docs/tour.md',
+    'docs/accuracy.md',
+    'docs/papers.md',
+    'docs/safety.md',
   ])('%s links only to what is there', (page) => {
     const links = [...read(page).matchAll(/\]\(([^)\s]+)\)/g)].map((m) => m[1]!.split('#')[0]!)
     const missing = links
