@@ -1,3 +1,7 @@
+const everywhere = 'at every condition'
+const worst = (where: string) =>
+  where === everywhere ? 'It is the same at every condition.' : `Worst at ${where}.`
+
 /** Words about limits and margins. */
 export const limitStrings = {
   title: 'What gives first',
@@ -18,7 +22,7 @@ export const limitStrings = {
   ],
   basis: { rating: 'Rating of the part', rule: 'Good practice', need: 'What was asked' },
   sense: { 'at-most': 'at most', 'at-least': 'at least' },
-  always: 'at every condition',
+  always: everywhere,
   why: 'Beyond it',
   raise: 'More room',
   band: (percent: string) => `The reading is good to about ± ${percent}.`,
@@ -26,9 +30,9 @@ export const limitStrings = {
   firstOver: (title: string) => `${title} gives.`,
   firstHolds: (title: string) => `${title} gives first.`,
   verdictOver: (reading: string, sense: string, rating: string, where: string) =>
-    `${reading}, and it must be ${sense} ${rating}. Worst at ${where}.`,
+    `${reading}, and it must be ${sense} ${rating}. ${worst(where)}`,
   verdictHolds: (left: string, reading: string, sense: string, rating: string, where: string) =>
-    `It holds, with ${left} left: ${reading}, to be ${sense} ${rating}. Worst at ${where}.`,
+    `It holds, with ${left} left: ${reading}, to be ${sense} ${rating}. ${worst(where)}`,
   more: (n: number) => (n === 1 ? 'One other limit does not hold.' : `${n} other limits do not hold.`),
   scale: 'Margins of all limits',
   scaleStop: 'rating',
