@@ -1,7 +1,17 @@
 import { createStore } from './store.ts'
 
 /** What fills the middle of the working view. */
-export const benchViews = ['schematic', 'winding', 'loop', 'readings', 'heat', 'mains', 'first-light', 'papers'] as const
+export const benchViews = [
+  'schematic',
+  'winding',
+  'loop',
+  'waveforms',
+  'readings',
+  'heat',
+  'mains',
+  'first-light',
+  'papers',
+] as const
 export type BenchView = (typeof benchViews)[number]
 
 export type Route =

@@ -4,6 +4,7 @@ export const benchStrings = {
     schematic: 'Schematic',
     winding: 'Transformer',
     loop: 'Loop',
+    waveforms: 'Waveforms',
     readings: 'Readings',
     heat: 'Heat',
     mains: 'Mains',
@@ -14,6 +15,8 @@ export const benchStrings = {
   viewsLabel: 'What is shown',
   change: 'Change it in the build',
   depth: 'Closed form',
+  depthSolved: 'Solved circuit',
+  depthSolvedMeans: 'The exact switched circuit, solved for its repeating cycle or followed in time.',
   depthMeans: 'Equations with bands, solved at once at every condition; not yet the exact switched circuit.',
   condition: {
     label: 'Condition',

@@ -25,5 +25,6 @@ export {
 } from './runs/run-in-time.ts'
 export type { RunTrace } from './runs/trace.ts'
 export type { PassedLimit } from './runs/watch.ts'
+export { type ScopeSetting, scopeSetting, timePerDivision_s } from './scope.ts'
 export { deckOf, type StageDeck, stageDeck } from './stage-deck.ts'
 export { type StageWave, type StageWaveFailure, stageWave } from './wave.ts'

@@ -26,8 +26,8 @@ const Tabs = ({ route, view, wide }: { route: SupplyRoute; view: BenchView; wide
       </button>
     ))}
     <span className="tabs-end">
-      <span className="depth" title={words.depthMeans}>
-        {words.depth}
+      <span className="depth" title={view === 'waveforms' ? words.depthSolvedMeans : words.depthMeans}>
+        {view === 'waveforms' ? words.depthSolved : words.depth}
       </span>
       <button type="button" className="enlarge" aria-pressed={wide} onClick={toggleWide}>
         <Icon name={wide ? 'shrink' : 'enlarge'} /> {wide ? words.shrink : words.enlarge}

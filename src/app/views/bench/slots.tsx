@@ -20,6 +20,9 @@ const TransformerView = lazy(() =>
   import('../transformer/transformer-view.tsx').then((m) => ({ default: m.TransformerView })),
 )
 const LoopView = lazy(() => import('../loop/loop-view.tsx').then((m) => ({ default: m.LoopView })))
+const WaveformsView = lazy(() =>
+  import('../waveforms/waveforms-view.tsx').then((m) => ({ default: m.WaveformsView })),
+)
 const MainsView = lazy(() => import('../mains/mains-view.tsx').then((m) => ({ default: m.MainsView })))
 const FirstLightView = lazy(() =>
   import('../first-light/first-light-view.tsx').then((m) => ({ default: m.FirstLightView })),
@@ -31,6 +34,7 @@ const slots: Readonly<Record<BenchView, ComponentType<BenchViewProps>>> = {
   schematic: SchematicView,
   winding: TransformerView,
   loop: LoopView,
+  waveforms: WaveformsView,
   readings: ReadingsView,
   heat: HeatView,
   mains: MainsView,

@@ -11,6 +11,7 @@ import { limitStrings } from '../../strings/limits.ts'
 import { needStrings } from '../../strings/need.ts'
 import { BenchPanel } from '../bench/bench-panel.tsx'
 import { useWithLoopLimits } from '../loop/use-loop-limits.ts'
+import { ProvedDepth } from '../waveforms/proved-depth.tsx'
 import { BuildPanel } from './build-panel.tsx'
 import { LimitList } from './limit-list.tsx'
 import { NeedPanel } from './need-panel.tsx'
@@ -99,6 +100,7 @@ export const WorkView = ({ supply, route }: { supply: Supply; route: Extract<Rou
         <h2 className="panel-title" id="limits-title">
           {limitStrings.title}
         </h2>
+        {slow && <ProvedDepth evaluation={slow.evaluation} />}
         <LimitList limits={limits} open={open} toggle={toggleLimit} />
         <p className="caution">{strings.caution}</p>
       </section>
