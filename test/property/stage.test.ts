@@ -209,9 +209,12 @@ describe('runs in time', () => {
     expect(run.tries).toBe(2)
     expect(run.trips).toBe(run.pulses)
     expect(run.trace!.time_s.length).toBeLessThanOrEqual(6000)
-    const pulses = reference.parts.switcher.restartTry_s * 100e3
-    expect(run.pulses / pulses).toBeGreaterThan(1)
-    expect(run.pulses / pulses).toBeLessThan(1.3)
+    // from one try to the next: the whole try, then the pause
+    const { restartTry_s, restartPause_s } = reference.parts.switcher
+    const quiet = run.trace!.time_s.filter((_, i) => run.trace!.drainMost_V[i]! < 400)
+    expect(run.end_s).toBeGreaterThan(restartTry_s + restartPause_s)
+    expect(quiet.at(-1)! - quiet[0]!).toBeGreaterThan(0.95 * restartPause_s)
+    expect(Math.abs(quiet[0]! / restartTry_s - 1)).toBeLessThan(0.15)
   })
 
   it('holds its output again after a load step, with any kind of load', () => {

@@ -32,15 +32,15 @@ export interface ScopeModel {
   readonly showTime: (time_s: number) => string
   /** Instants marked through all lanes. */
   readonly marks?: readonly { readonly time_s: number; readonly words: string }[]
-  /** Width of the picture: narrow on a phone. */
+  /** Width of the picture, as wide as the place it is shown in so that its letters keep their size. */
   readonly width: number
 }
 
 export const scopeLeft = 62
 export const scopeRight = 10
 const laneHeight = 104
-const gap = 12
-const top = 8
+const gap = 26
+const top = 22
 const foot = 24
 
 export const scopeHeight = (lanes: number): number => top + lanes * (laneHeight + gap) - gap + foot
@@ -156,7 +156,16 @@ function drawLane(
         .filter(({ value }) => value <= most + room && value >= low)
         .flatMap(({ value, words }) => [
           el('line', { class: 'datum', x1: frame.left, x2: frame.right, y1: y.at(value), y2: y.at(value) }),
-          el('text', { class: 'tick', x: frame.right - 5, y: y.at(value) - 4, 'text-anchor': 'end' }, words),
+          el(
+            'text',
+            {
+              class: 'tick',
+              x: frame.right - 5,
+              y: y.at(value) < frame.top + 20 ? y.at(value) + 13 : y.at(value) - 4,
+              'text-anchor': 'end',
+            },
+            words,
+          ),
         ]),
       ...thinned.map(({ series, high, low: under }) =>
         under
@@ -164,7 +173,7 @@ function drawLane(
           : curve(series.style, high.x, high.y, x, y, frame),
       ),
     ),
-    el('text', { class: 'plot-title', x: frame.left + 6, y: frame.top + 15 }, lane.heading),
+    el('text', { class: 'plot-title', x: frame.left, y: frame.top - 6 }, lane.heading),
   )
 }
 

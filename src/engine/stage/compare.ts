@@ -27,8 +27,10 @@ interface Facts {
   readonly leakage_H: number
   /** Time that the leakage takes to hand the current over to the secondary. */
   readonly handover_s: number
-  /** Energy that the drain capacitance takes on its way to the clamp over that of the leakage. */
-  readonly drainShare: number
+  /** Capacitance of rectifier and snubber as the primary sees it. */
+  readonly rectifierAtPrimary_F: number
+  /** Part of the current that flows through the leakage before the rectifier conducts, as both capacitances rise. */
+  readonly handedEarly: number
   readonly continuous: boolean
 }
 
@@ -40,14 +42,15 @@ function factsOf(point: Point, p: StageParameters, solved: CycleFigures): Facts 
   const leakage_H = p.primary.leakage_H + p.secondary.leakage_H * ratio
   const peak = solved.primaryPeak_A
   const over_V = Math.max(5, solved.clamp_V - closed.reflectedVoltage_V)
-  const rise_V = p.bulk_V + solved.clamp_V
+  const rectifierAtPrimary_F = (p.rectifier.capacitance_F + (p.snubber?.capacitor_F ?? 0)) / ratio
   return {
     p,
     closed,
     solved,
     leakage_H,
     handover_s: (leakage_H * peak) / over_V,
-    drainShare: (p.switch.capacitance_F * rise_V ** 2) / Math.max(1e-12, leakage_H * peak ** 2),
+    rectifierAtPrimary_F,
+    handedEarly: rectifierAtPrimary_F / (rectifierAtPrimary_F + p.switch.capacitance_F),
     continuous: closed.mode === 2,
   }
 }
@@ -63,7 +66,7 @@ interface Row {
 }
 
 const clampWhy = (f: Facts): string =>
-  `The closed form sends ½ L I² of the leakage into the clamp, with a share of the main current. Here charging the drain's ${show(f.p.switch.capacitance_F, 'F')} to the clamp takes ${percent(Math.min(9.99, f.drainShare))} of that energy on the way, and the coil's own losses damp the rest.`
+  `The closed form sends the whole ½ L I² of the leakage into the clamp. Here, while the drain rises, the rectifier's ${show(f.p.rectifier.capacitance_F, 'F')} (${show(f.rectifierAtPrimary_F, 'F')} beside the drain's ${show(f.p.switch.capacitance_F, 'F')}) already draws ${percent(f.handedEarly)} of the current through the leakage, so that less is left to hand over; bias winding and coil losses take their part too.`
 
 const ringWhy = (f: Facts): string =>
   f.continuous

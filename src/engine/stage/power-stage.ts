@@ -81,7 +81,7 @@ export const expectedStart = (p: StageParameters): StageStart => ({
 })
 
 /**
- * The power stage as elements. Nodes: `bus` bulk, `d` drain, `c2` clamp, `s3` anode of the rectifier, `out` first
+ * The power stage as elements. Nodes: `bus` bulk, `d` drain, `c2` clamp capacitor, `s3` anode of the rectifier, `out` first
  * output capacitor, `load` behind the choke, `bias` bias capacitor. Primary and secondary share the reference node,
  * which a transformer allows. `Rpri` and `Rsec` carry the winding currents, `Lm` the magnetising current.
  */
@@ -188,24 +188,21 @@ export function powerStage(
   return elements
 }
 
+/** An avalanche device and its steering diode in series conduct together: they are one diode of both drops. */
 function clamp(p: StageParameters, start_V: number): Element[] {
-  const steering = diode('Dcl', 'd', 'c2', { ...p.clampDiode, capacitance_F: 0, transit_s: 0 })
   if (p.clamp.style === 'avalanche')
     return [
-      steering,
       {
-        kind: 'avalanche',
-        name: 'Dtvs',
-        a: 'bus',
-        b: 'c2',
-        breakdown_V: p.clamp.breakdown_V,
-        breakdown_slope_ohm: p.clamp.slope_ohm,
-        drop_V: 0.7,
-        slope_ohm: 0.1,
+        kind: 'diode',
+        name: 'Dcl',
+        a: 'd',
+        b: 'bus',
+        drop_V: p.clamp.breakdown_V + p.clampDiode.drop_V,
+        slope_ohm: p.clamp.slope_ohm + p.clampDiode.slope_ohm,
       },
     ]
   return [
-    steering,
+    diode('Dcl', 'd', 'c2', { ...p.clampDiode, capacitance_F: 0, transit_s: 0 }),
     {
       kind: 'capacitor',
       name: 'Ccl',
@@ -218,20 +215,9 @@ function clamp(p: StageParameters, start_V: number): Element[] {
   ]
 }
 
-/** The chip's supply drawn from the bias capacitor: constant above 1 V, so that an empty capacitor is not pulled below zero. */
-export const chipDraw = (current_A: number): Element => ({
-  kind: 'controlled-current',
-  name: 'Gchip',
-  a: 'bias',
-  b: '0',
-  value: { terms: [{ gain: current_A, of: { kind: 'voltage', from: 'bias', to: '0' } }], offset: 0 },
-  bends: [
-    {
-      gain: -current_A,
-      of: { terms: [{ gain: 1, of: { kind: 'voltage', from: 'bias', to: '0' } }], offset: -1 },
-    },
-  ],
-})
+/** The chip's supply drawn from the bias capacitor, as the resistor that takes it at the bias voltage. */
+export const chipDraw = (p: StageParameters, share = 1): Element =>
+  resistor('Rchip', 'bias', '0', p.expected.bias_V / (share * p.chipSupply_A))
 
 /** A source that holds the command of the chip at a knob. */
 export const commandSource: Element = {

@@ -1,6 +1,12 @@
-import { current, difference, type LinearForm, type Probe, voltage } from '../circuit/index.ts'
+import { constant, current, difference, type LinearForm, type Probe, sum, voltage } from '../circuit/index.ts'
 import type { StageParameters } from './parameters.ts'
 import { firstNode, outputNode } from './power-stage.ts'
+
+/** Voltage of the clamp above the bulk: of its capacitor, or of the drain less the steering diode's drop. */
+export const clampVoltage = (p: StageParameters): LinearForm =>
+  p.clamp.style === 'avalanche'
+    ? sum(difference(voltage('d'), voltage('bus')), constant(-p.clampDiode.drop_V))
+    : difference(voltage('c2'), voltage('bus'))
 
 /** Where a probe or a current clamp goes, by name: voltages and winding currents of the stage. */
 export function stageForms(p: StageParameters): Record<StageTrace, LinearForm> {
@@ -8,7 +14,7 @@ export function stageForms(p: StageParameters): Record<StageTrace, LinearForm> {
     drain_V: voltage('d'),
     primary_A: current('Rpri'),
     secondary_A: current('Rsec'),
-    clamp_V: difference(voltage('c2'), voltage('bus')),
+    clamp_V: clampVoltage(p),
     reverse_V: difference(voltage('out'), voltage('s3')),
     first_V: voltage(firstNode(p)),
     output_V: voltage(outputNode(p)),
@@ -42,16 +48,18 @@ export function stageProbes(p: StageParameters): Record<string, Probe> {
     input_A: current('Vin'),
     load_A: loadCurrent(p),
     outputCapacitor_A: current('Rout'),
-    bias_A: current('Dbias'),
     switch_W: { product: [voltage('d'), current('S1')] },
     rectifier_W: { product: [drop, current('Dsec')] },
-    primaryCopper_W: { product: [difference(voltage('bus'), voltage('p1')), current('Rpri')] },
     core_W: { product: [difference(voltage('p2'), voltage('d')), current('Rcore')] },
-    clamp_W:
-      p.clamp.style === 'avalanche'
-        ? { product: [difference(voltage('bus'), voltage('c2')), current('Dtvs')] }
-        : { product: [difference(voltage('c2'), voltage('bus')), current('Rcl')] },
-    clampDiode_W: { product: [difference(voltage('d'), voltage('c2')), current('Dcl')] },
+    clamp_W: {
+      product: [clampVoltage(p), p.clamp.style === 'avalanche' ? current('Dcl') : current('Rcl')],
+    },
+    clampDiode_W: {
+      product:
+        p.clamp.style === 'avalanche'
+          ? [constant(p.clampDiode.drop_V), current('Dcl')]
+          : [difference(voltage('d'), voltage('c2')), current('Dcl')],
+    },
     ...(p.choke ? { choke_A: current('Lchoke') } : {}),
   }
 }

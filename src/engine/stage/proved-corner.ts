@@ -32,14 +32,18 @@ export interface UnsolvedCorner {
 
 export type ProvedCorner = SolvedCorner | UnsolvedCorner
 
-/** Corners of one input, bulk point and load: each starts from the cycle of the one before. */
+/**
+ * Corners of one input, bulk point and load: each starts from the cycle of the one before. Those at the current limit,
+ * which take longest, come first, so that two workers end together.
+ */
 export const cornerGroups: readonly (readonly Corner[])[] = (() => {
   const groups = new Map<string, Corner[]>()
   for (const corner of corners) {
     const key = corner.kind === 'steady' ? `${corner.input} ${corner.bulk} ${corner.load}` : corner.id
     groups.set(key, [...(groups.get(key) ?? []), corner])
   }
-  return [...groups.values()]
+  const limited = (group: readonly Corner[]) => (group[0]!.kind === 'steady' ? 1 : 0)
+  return [...groups.values()].sort((a, b) => limited(a) - limited(b))
 })()
 
 /** Solves the corners of one group, one after the other. */
@@ -54,9 +58,9 @@ export function proveGroup(d: Design, group: readonly Corner[], cancelled?: () =
         code: 'no-working-point',
         message: 'the bulk voltage collapses between crests, or losses outgrow the power drawn',
       }
-    const p = stageParameters(d, point)
-    const run = solveCycle(p, corner.kind, near, cancelled)
+    const run = solveCycle(stageParameters(d, point), corner.kind, near, cancelled)
     if (!run.ok) return { corner, ok: false, code: run.code, message: run.message }
+    const p = run.parameters
     near = run
     const figures = cycleFigures(run)
     return {

@@ -81,7 +81,8 @@ export function regulatedStage(d: Design, p: StageParameters, options: Regulated
   const elements: Element[] = [
     ...stage,
     ...loadElements(p, load),
-    chipDraw(p.chip.style === 'voltage-mode' ? 0.2 * p.chipSupply_A : p.chipSupply_A),
+    // a voltage-mode chip lives on its control current
+    chipDraw(p, p.chip.style === 'voltage-mode' ? 0.2 : 1),
     ...feedbackElements(
       p,
       feedbackParameters(d, p, options.transferRatio),

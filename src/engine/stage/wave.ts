@@ -32,9 +32,9 @@ export function stageWave(d: Design, corner: string, cycles = 2): StageWave | St
   const point = pointAt(d, found)
   if (point === null)
     return { ok: false, code: 'no-working-point', message: `no working point at ${found.label}` }
-  const p = stageParameters(d, point)
-  const run = solveCycle(p, found.kind)
+  const run = solveCycle(stageParameters(d, point), found.kind)
   if (!run.ok) return run
+  const p = run.parameters
   const probes: Record<string, LinearForm> = stageForms(p)
   const recorded = transient(run.circuit, {
     start: run.state,

@@ -119,7 +119,20 @@ const RunRow = ({ id, design, load }: { id: TimeRunId; design: Design; load: Loa
   return (
     <li className="run" data-stale={(old && !running) || undefined}>
       <div className="run-head">
-        <h3>{label}</h3>
+        <h3>
+          {outcome ? (
+            <button
+              type="button"
+              className="reading-name"
+              aria-expanded={open}
+              onClick={() => setOpen(!open)}
+            >
+              {label}
+            </button>
+          ) : (
+            label
+          )}
+        </h3>
         {running ? (
           <>
             <progress {...(state.fraction > 0 ? { value: state.fraction } : {})} aria-label={label} />

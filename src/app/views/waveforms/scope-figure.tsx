@@ -15,9 +15,9 @@ import { Drawing } from '../../controls/drawing.tsx'
 import { adoptStyle } from '../../controls/style.ts'
 import { show } from '../../fields/show.ts'
 import { waveformStrings } from '../../strings/waveforms.ts'
-import { useNarrow } from '../transformer/use-narrow.ts'
 import { type ReadLane, readingsAt } from './read-lane.ts'
 import { ScopeReadout } from './scope-readout.tsx'
+import { useWidth } from './use-width.ts'
 
 const words = waveformStrings.figure
 
@@ -62,7 +62,8 @@ export const ScopeFigure = memo(
     adoptStyle(loopStyle)
     adoptStyle(scopeStyle)
     const id = useId()
-    const width = useNarrow() ? 400 : 760
+    const figure = useRef<HTMLElement>(null)
+    const width = useWidth(figure)
     const whole = useMemo(() => ({ from: from_s, to: to_s }), [from_s, to_s])
     const [span, setSpan] = useState<Span>(whole)
     const [cursor, setCursor] = useState<number>(from_s + 0.25 * (to_s - from_s))
@@ -71,7 +72,9 @@ export const ScopeFigure = memo(
     const face = useRef<SVGSVGElement>(null)
     useEffect(() => {
       setSpan(whole)
-      setCursor((now) => Math.min(whole.to, Math.max(whole.from, now)))
+      setCursor((now) =>
+        now >= whole.from && now <= whole.to ? now : whole.from + 0.25 * (whole.to - whole.from),
+      )
       setReference(null)
     }, [whole])
     const time = useMemo(() => {
@@ -148,12 +151,17 @@ export const ScopeFigure = memo(
       ) : null
 
     return (
-      <figure className="scope-figure">
+      <figure className="scope-figure" ref={figure}>
         <div className="scope-tools">
           <button type="button" className="plain" onClick={() => zoomBy(0.5)}>
             {words.zoomIn}
           </button>
-          <button type="button" className="plain" onClick={() => zoomBy(2)} disabled={span === whole}>
+          <button
+            type="button"
+            className="plain"
+            onClick={() => zoomBy(2)}
+            disabled={span.to - span.from >= whole.to - whole.from}
+          >
             {words.zoomOut}
           </button>
           <button type="button" className="plain" onClick={showAll}>

@@ -67,6 +67,7 @@ export function planRun(
         from: 'rest',
         load: { kind: 'resistor', resistance_ohm: 0.02 },
         span_s: restartTry_s > 0 ? Math.min(60e-3, restartTry_s) + restartPause_s + 6e-3 : 15e-3,
+        skipsSameness: true,
         event_s: 0,
         junction_C,
       }
