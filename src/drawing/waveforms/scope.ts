@@ -16,7 +16,11 @@ export interface Lane {
   readonly heading: string
   readonly series: readonly LaneSeries[]
   /** Levels that mean something: a rating, a wanted value. */
-  readonly levels?: readonly { readonly value: number; readonly words: string }[]
+  readonly levels?: readonly {
+    readonly value: number
+    readonly words: string
+    readonly kind: 'rating' | 'wanted'
+  }[]
   /** The scale begins at zero where nothing is below it. */
   readonly fromZero: boolean
   readonly show: (value: number) => string
@@ -154,8 +158,14 @@ function drawLane(
       { 'clip-path': `url(#${clip})` },
       ...(lane.levels ?? [])
         .filter(({ value }) => value <= most + room && value >= low)
-        .flatMap(({ value, words }) => [
-          el('line', { class: 'datum', x1: frame.left, x2: frame.right, y1: y.at(value), y2: y.at(value) }),
+        .flatMap(({ value, words, kind }) => [
+          el('line', {
+            class: kind === 'rating' ? 'datum' : 'lead',
+            x1: frame.left,
+            x2: frame.right,
+            y1: y.at(value),
+            y2: y.at(value),
+          }),
           el(
             'text',
             {

@@ -34,7 +34,11 @@ export const courseLanes = (run: TimeRunOutcome, d: Design): ReadLane[] => {
     ]
   if (!t) return []
   const { switcher, outputCapacitor } = d.parts
-  const rating = (value: number, unit: string) => ({ value, words: `${words.rating} ${show(value, unit)}` })
+  const rating = (value: number, unit: string) => ({
+    value,
+    kind: 'rating' as const,
+    words: `${words.rating} ${show(value, unit)}`,
+  })
   return [
     laneOf(
       'output',
@@ -42,7 +46,7 @@ export const courseLanes = (run: TimeRunOutcome, d: Design): ReadLane[] => {
       'V',
       [{ x: t.time_s, y: t.outputMost_V, low: t.outputLeast_V, style: 'band' }],
       [
-        { value: d.need.output_V, words: `${words.wanted} ${show(d.need.output_V, 'V')}` },
+        { value: d.need.output_V, kind: 'wanted', words: `${words.wanted} ${show(d.need.output_V, 'V')}` },
         rating(outputCapacitor.voltage_V, 'V'),
       ],
     ),

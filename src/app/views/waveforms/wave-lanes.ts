@@ -75,7 +75,13 @@ export const waveLanes = (
       levels:
         level === null
           ? []
-          : [{ value: level, words: `${waveformStrings.runs.rating} ${show(level, unit)}` }],
+          : [
+              {
+                value: level,
+                kind: 'rating',
+                words: `${trace === 'primary_A' ? waveformStrings.figure.leastLimit : waveformStrings.runs.rating} ${show(level, unit)}`,
+              },
+            ],
       series: [
         ...(other
           ? [

@@ -93,7 +93,7 @@ export function runBehindLamp(
       happens: stalled
         ? `The lamp takes over: at ${formatQuantity(stage_W, 'W')} drawn the bulk sags to ${volts}${trace.stops_s.length > 0 ? ` and the chip stops ${trace.stops_s.length} times` : ''}, and the lamp burns ${formatQuantity(lamp_W, 'W')}. Start with a tenth of the load, or a larger lamp.`
         : `The lamp lets it run: the bulk settles at ${volts}, the filament at ${formatQuantity(kelvin, 'K')} with ${formatQuantity(lamp_W, 'W')} in the lamp.`,
-      bench: `A flash as the bulk charges, then ${glow === 'dark' ? 'a dark lamp' : `a ${glow} lamp`}${stalled ? ' and no steady output' : ''}. Steadily bright from the first moment means a short; switch off, unplug, discharge the bulk and measure before touching.`,
+      bench: `A flash as the bulk charges, then ${glow === 'dark' ? 'a dark lamp' : `a lamp that glows ${glow}`}${stalled ? ' and no steady output' : ''}. Steadily bright from the first moment means a short; switch off, unplug, discharge the bulk and measure before touching.`,
     },
   }
 }

@@ -68,6 +68,7 @@ export function planRun(
         load: { kind: 'resistor', resistance_ohm: 0.02 },
         span_s: restartTry_s > 0 ? Math.min(60e-3, restartTry_s) + restartPause_s + 6e-3 : 15e-3,
         skipsSameness: true,
+        faults: { switchSaturates: true },
         event_s: 0,
         junction_C,
       }
@@ -86,6 +87,7 @@ export function planRun(
     case 'short-release':
       return {
         ...running,
+        faults: { switchSaturates: true },
         sites: { outputShort: true },
         actions: [
           { time_s: lead_s, switch: 'Sshort', closed: true },

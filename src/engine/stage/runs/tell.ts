@@ -14,6 +14,9 @@ export interface Telling {
 
 const show = (value: number, unit: Unit): string => formatQuantity(value, unit)
 
+/** Current over the limit from which its climb is worth a word. */
+const climbing = 1.3
+
 /** A run in words: how the output went, what the chip did, what a scope and a meter show. */
 export function tell(id: CircuitRunId, d: Design, run: Followed, options: FollowOptions): Telling {
   const since_s = options.from === 'rest' ? 0 : options.event_s
@@ -28,27 +31,38 @@ export function tell(id: CircuitRunId, d: Design, run: Followed, options: Follow
   const fails = gone
     ? ` The ${gone.label} passes ${show(gone.rating, unitOf(gone.unit))} after ${after(gone.time_s)}: the part is lost there, and what follows is no longer this circuit.`
     : ''
+  const { limit_A } = run.parameters.chip
+  const climbs =
+    whole.currentMost_A > climbing * limit_A
+      ? ` Blanking and delay leave each pulse a least width, and next to nothing on the output lets the current fall: it climbs over its limit of ${show(limit_A, 'A')}. A chip that skips pulses there stays lower.`
+      : ''
   const peak = `${show(whole.currentMost_A, 'A')} in the primary`
   switch (id) {
     case 'start-load':
       return started(whole, wanted, run, fails)
     case 'start-short':
       return {
-        happens: `The current limit ends ${share(run.trips, run.pulses)} of the pulses, the primary reaches ${show(whole.currentMost_A, 'A')}, and the output stays at ${show(whole.final_V, 'V')}.${paused ? ` ${hiccup}.` : ' The chip does not pause within this run.'}${fails}`,
+        happens: `The current limit ends ${share(run.trips, run.pulses)} of the pulses, the primary reaches ${show(whole.currentMost_A, 'A')}, and the output stays at ${show(whole.final_V, 'V')}.${paused ? ` ${hiccup}.` : ' The chip does not pause within this run.'}${climbs}${fails}`,
         bench: `No output voltage and ${paused ? ticking : 'a steady whine'}; a clamp meter on the output lead shows bursts. The drain rises to ${show(whole.drainMost_V, 'V')}.`,
       }
     case 'load-step': {
       const up = courseFacts(upTo(run, loadStep.down_s), wanted, loadStep.up_s)
       const down = courseFacts(run.trace, wanted, loadStep.down_s)
+      const back =
+        up.lowest_V > 0.98 * wanted
+          ? 'stays within 2 %'
+          : up.settledAt_s === null
+            ? 'is not back within 2 % before the load goes again'
+            : `is back within 2 % after ${show(up.settledAt_s - loadStep.up_s, 's')}`
       return {
-        happens: `From a tenth to full load the output dips to ${show(up.lowest_V, 'V')} (${percentOf(up.lowest_V, wanted)}) and is ${up.settledAt_s === null ? 'not back within 2 % before the load goes again' : `back within 2 % after ${show(up.settledAt_s - loadStep.up_s, 's')}`}; when the load goes it rises to ${show(down.highest_V, 'V')} (${percentOf(down.highest_V, wanted)}).${fails}`,
+        happens: `From a tenth to full load the output dips to ${show(up.lowest_V, 'V')} (${percentOf(up.lowest_V, wanted)}) and ${back}; when the load goes it rises to ${show(down.highest_V, 'V')} (${percentOf(down.highest_V, wanted)}).${fails}`,
         bench: `A scope on the output, AC coupled, shows the dip and the rise. ${down.settledAt_s === null ? 'The rise dies away slowly: only a light load discharges the capacitors.' : 'Ringing on their way back tells of a small phase margin.'}`,
       }
     }
     case 'short-release': {
       const back = courseFacts(run.trace, wanted, options.event_s + 5e-3)
       return {
-        happens: `Shorted, the output falls to ${show(whole.lowest_V, 'V')} with ${peak}; released after 5 ms it comes back ${back.settledAt_s === null ? `to ${show(back.final_V, 'V')} by the end of this run` : `within ${show(back.settledAt_s - options.event_s - 5e-3, 's')}`}${back.highest_V > 1.02 * wanted ? `, with an overshoot to ${show(back.highest_V, 'V')}` : ''}.${fails}`,
+        happens: `Shorted, the output falls to ${show(whole.lowest_V, 'V')} with ${peak}; released after 5 ms it comes back ${back.settledAt_s === null ? `to ${show(back.final_V, 'V')} by the end of this run` : `within ${show(back.settledAt_s - options.event_s - 5e-3, 's')}`}${back.highest_V > 1.02 * wanted ? `, with an overshoot to ${show(back.highest_V, 'V')}` : ''}.${climbs}${fails}`,
         bench: `A spark at the short from the output capacitors, then the output returns by itself. The drain rises to ${show(whole.drainMost_V, 'V')}.`,
       }
     }
