@@ -2,6 +2,7 @@ import { defineConfig } from 'vitest/config'
 
 export default defineConfig({
   test: {
+    maxWorkers: '100%',
     projects: [
       {
         test: {
@@ -21,7 +22,6 @@ export default defineConfig({
           environment: 'node',
           testTimeout: 60_000,
           hookTimeout: 60_000,
-          fileParallelism: false,
         },
       },
     ],

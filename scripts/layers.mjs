@@ -26,7 +26,7 @@ const exceptions = [
 const packages = {
   engine: ['zod'],
   drawing: [],
-  app: ['react', 'react-dom', 'uplot', 'zod'],
+  app: ['react', 'react-dom', 'zod'],
   server: ['sirv'],
   cli: [],
 }

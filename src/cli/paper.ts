@@ -20,8 +20,8 @@ const help = `gapwright paper: print what the bench needs
 
   gapwright paper <name> <file.supply.json> [--html] [--drawer <file>] [--out <file>]
 
-Names: ${names.join(', ')};
-or "all" with --html.
+Names: ${printed.join(', ')};
+${csvName}, ${recordName}; or "all" with --html.
 
 Plain text for a terminal, or with --html one page for a browser to print, drawings included, which needs no network.
 "record" is the build record: one page with every paper, what was measured, and the project file inside.
@@ -35,7 +35,7 @@ Examples
   gapwright paper winding-sheet ~/Gapwright/float-charger.supply.json
   gapwright paper power-up charger.supply.json --drawer ~/Gapwright/drawer.json
   gapwright paper all charger.supply.json --html --out charger.html
-  gapwright paper record charger.supply.json --drawer ~/Gapwright/drawer.json --out charger.record.html
+  gapwright paper record charger.supply.json --out charger.record.html
   gapwright paper parts-csv charger.supply.json --drawer ~/Gapwright/drawer.json --out parts.csv
 `
 

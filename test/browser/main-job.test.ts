@@ -73,8 +73,8 @@ describe('the main job', () => {
     const limit = page.locator('.limit', { hasText: 'Drain voltage' }).first()
     await limit.locator('.limit-head').click()
     await limit.getByRole('button', { name: /^Go to U1/ }).click()
-    expect(await page.evaluate(() => document.activeElement?.getAttribute('aria-label'))).toMatch(
-      /^Choose Switcher/,
+    await page.waitForFunction(() =>
+      document.activeElement?.getAttribute('aria-label')?.startsWith('Choose Switcher'),
     )
     await page.locator('.schematic .part[data-spot=rectifier]').focus()
     await page.keyboard.press('Enter')
@@ -86,6 +86,7 @@ describe('the main job', () => {
     await page.getByRole('button', { name: 'Primary peak current' }).click()
     expect(await page.locator('.reading-more').innerText()).toContain('Sets flux and leakage energy')
     await page.getByRole('button', { name: 'Heat', exact: true }).click()
+    await page.locator('.budget tbody td').first().waitFor()
     const shares = await page.locator('.budget').first().locator('tbody td:last-child').allInnerTexts()
     const sum = shares.reduce((total, text) => total + Number.parseFloat(text), 0)
     expect(Math.abs(sum - 100)).toBeLessThan(3) // whole percents, about twenty of them

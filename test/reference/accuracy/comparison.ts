@@ -18,7 +18,7 @@ export interface Topic {
 }
 
 /** Three digits and an SI unit, as far as a table needs. */
-export const printed = (value: number, unit: string): string =>
+const printed = (value: number, unit: string): string =>
   `${Number(value.toPrecision(4))}${unit === '' ? '' : ` ${unit}`}`
 
 export const ratio = (what: string, found: number, wanted: number, unit = '', scale = 1): Comparison => ({
