@@ -40,8 +40,8 @@ export interface ScopeModel {
   readonly width: number
 }
 
-export const scopeLeft = 62
-export const scopeRight = 10
+const scopeLeft = 62
+const scopeRight = 10
 const laneHeight = 104
 const gap = 26
 const top = 22

@@ -95,7 +95,7 @@ export const controlCurrent_A = (p: StageParameters, share: number): number =>
   p.chip.zeroPower_A + (p.chip.fullPower_A - p.chip.zeroPower_A) * Math.min(1, Math.max(0, share))
 
 /** One volt for each milliampere of control current, behind the chip's own pole. */
-export const controlNode = 'ctl'
+const controlNode = 'ctl'
 
 /** What the chip's control asks for: duty, or peak amperes. */
 export function commandForm(p: StageParameters): LinearForm {

@@ -13,7 +13,7 @@ import type { LampCase, LampTrace, PlanAnswer, PlanRequest, WarmCurves } from '.
 const points = 400
 
 /** The supply before anything of it was measured. */
-export const asPlanned = (supply: Supply): Supply => ({
+const asPlanned = (supply: Supply): Supply => ({
   ...supply,
   bench: { ...supply.bench, asBuilt: emptyBench().asBuilt },
 })

@@ -15,7 +15,7 @@ const now = (id: string): Supply | null => desk.get().supplies[id]?.history.valu
 const two = (n: number): string => String(n).padStart(2, '0')
 
 /** Local date and time to the second, ISO 8601. */
-export const localTime = (d: Date): string =>
+const localTime = (d: Date): string =>
   `${d.getFullYear()}-${two(d.getMonth() + 1)}-${two(d.getDate())}T${two(d.getHours())}:${two(d.getMinutes())}:${two(d.getSeconds())}`
 
 /** What the chosen way of a check is read with. */

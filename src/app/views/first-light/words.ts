@@ -9,7 +9,7 @@ const words = firstLightStrings
 const tidy = (text: string): string => text.replaceAll('\u202f', '\u00a0').replace(/^-/, '−')
 
 /** Words of an answer of a check without a number. */
-export const answerWords = ({ state }: Check, id: string): string =>
+const answerWords = ({ state }: Check, id: string): string =>
   state?.answers.find((a) => a.id === id)?.label ?? id
 
 /** A reading of the log in words. */

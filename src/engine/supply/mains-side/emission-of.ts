@@ -17,7 +17,7 @@ const electrolytic_H = 20e-9
 const strayAlone_F = 2e-12
 const strayHeatsink_F = 10e-12
 /** Output to earth: leads and a floating load on a bench; an earthed output. Typical, no source. */
-export const outputToEarth_F = { floating: 100e-12, earthed: 1e-6 } as const
+const outputToEarth_F = { floating: 100e-12, earthed: 1e-6 } as const
 export type OutputEarth = keyof typeof outputToEarth_F
 
 export interface EmissionAnswer {
