@@ -34,6 +34,7 @@ const pictures = [
   { name: 'limit', to: at('schematic'), wait: '.schematic', act: openLimit, keep: '#limits' },
   { name: 'transformer', to: at('winding'), wait: 'text=field solved', act: enlarge, keep: '#bench' },
   { name: 'loop', to: at('loop'), wait: '.loop svg', act: enlarge, keep: '#bench' },
+  { name: 'waveforms', to: at('waveforms'), wait: '#bench svg', act: enlarge, keep: '#bench' },
   { name: 'heat', to: at('heat'), wait: '.budget', act: enlarge, keep: '#bench' },
   { name: 'mains', to: at('mains'), wait: '#bench svg', act: enlarge, keep: '#bench' },
   { name: 'first-light', to: at('first-light'), wait: '#bench h3', act: enlarge, keep: '#bench' },
