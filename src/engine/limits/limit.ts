@@ -8,6 +8,7 @@ import type { Spot } from '../supply/refs.ts'
 export interface Limit {
   /** Stable name, for instance `switcher.drain-voltage`. */
   readonly id: string
+  /** What is limited, as a noun that can be the subject of a sentence. */
   readonly title: string
   readonly spot: Spot
   readonly basis: 'rating' | 'rule' | 'need'
@@ -22,6 +23,8 @@ export interface Limit {
    */
   readonly margin: number
   readonly holds: boolean
+  /** True for classes and counts: met or not met, and meeting one exactly is not being at the edge. */
+  readonly discrete: boolean
   /** Where it is worst; null when the reading does not depend on the condition. */
   readonly condition: ConditionId | null
   /** What happens beyond it. */
@@ -31,3 +34,17 @@ export interface Limit {
   /** Relative uncertainty of the reading at this depth, from part tolerances and the relation used. */
   readonly band: number
 }
+
+/** Where a limit stands among others: its margin, with classes and counts that are met behind every close margin. */
+export const rankOf = ({ margin, discrete, holds }: Pick<Limit, 'margin' | 'discrete' | 'holds'>): number =>
+  discrete && holds ? 1 + margin : margin
+
+/** Limits in a new list, weakest first. */
+export const weakestFirst = (limits: readonly Limit[]): Limit[] =>
+  [...limits].sort((a, b) => rankOf(a) - rankOf(b))
+
+/** The room of a limit in words: `12 %` as `percent` writes it, or whether a class or count is met. */
+export const roomInWords = (
+  { margin, discrete, holds }: Pick<Limit, 'margin' | 'discrete' | 'holds'>,
+  percent: (fraction: number) => string,
+): string => (discrete ? (holds ? 'met' : 'not met') : percent(margin))

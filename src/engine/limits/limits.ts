@@ -1,6 +1,6 @@
 import { type ConditionId, conditions } from '../supply/condition.ts'
 import type { Evaluation } from '../supply/evaluation.ts'
-import type { Limit } from './limit.ts'
+import { type Limit, weakestFirst } from './limit.ts'
 import type { ConditionRule, FixedRule, Rule } from './rule.ts'
 import { clampRules } from './rules/clamp.ts'
 import { feedbackRules } from './rules/feedback.ts'
@@ -45,7 +45,7 @@ export function limits(evaluation: Evaluation): Limit[] {
     const limit = rule.kind === 'fixed' ? ofFixed(rule, evaluation) : worst(rule, where, evaluation)
     if (limit !== null) found.push(limit)
   }
-  return found.sort((a, b) => a.margin - b.margin)
+  return weakestFirst(found)
 }
 
 /** Room left as a fraction of what the reading is measured against. */
@@ -53,8 +53,7 @@ function marginOf(rule: Rule, reading: number, rating: number, base: number): nu
   const span = Math.abs(rating - base)
   const room = rule.sense === 'at-most' ? rating - reading : reading - rating
   if (span < 1e-30) return room >= 0 ? 1 : -1
-  const margin = Math.max(-greatestMargin, Math.min(greatestMargin, room / span))
-  return rule.discrete && margin >= 0 ? 1 + margin : margin
+  return Math.max(-greatestMargin, Math.min(greatestMargin, room / span))
 }
 
 function worst(rule: ConditionRule, where: readonly number[], evaluation: Evaluation): Limit | null {
@@ -103,6 +102,7 @@ const limitFrom = (
   rating,
   margin,
   holds: margin >= 0,
+  discrete: rule.discrete,
   condition,
   why: rule.why,
   raise: rule.raise,
@@ -111,7 +111,7 @@ const limitFrom = (
 
 const doesNotRun = (condition: ConditionId): Limit => ({
   id: 'supply.runs',
-  title: 'Runs at every condition',
+  title: 'Steady running',
   spot: 'output',
   basis: 'need',
   sense: 'at-least',
@@ -120,6 +120,7 @@ const doesNotRun = (condition: ConditionId): Limit => ({
   rating: 1,
   margin: -1,
   holds: false,
+  discrete: true,
   condition,
   why: 'The bulk voltage collapses between crests, or losses outgrow the power drawn: there is no steady working point.',
   raise: 'A larger bulk capacitor, less leakage, or less load.',

@@ -59,7 +59,7 @@ export const units = {
     shown: 'num k',
     also: ['amp', 'amps', 'ampere'],
   }),
-  A2s: define('a melting integral', 'A²s', '12 A2s', { prefixed: ['A2s'], typed: 'mk', shown: 'm k' }),
+  A2s: define('a melting integral', 'A²s', '12 A2s', { prefixed: ['A2s'], typed: 'mk' }),
   ohm: define('a resistance', 'Ω', '4k7', {
     prefixed: ['ohm'],
     typed: 'umkMG',

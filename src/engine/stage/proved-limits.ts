@@ -1,4 +1,4 @@
-import { limits } from '../limits/index.ts'
+import { limits, limitsOfLoop, weakestFirst } from '../limits/index.ts'
 import type { Limit } from '../limits/limit.ts'
 import type { ConditionId } from '../supply/condition.ts'
 import type { Evaluation, Running } from '../supply/evaluation.ts'
@@ -130,6 +130,7 @@ function moved(
     clamp_W,
     clampDiode_W: r.clampDiode_W * heat('clamp_W'),
     clampCurrent_Aavg: (r.clampCurrent_Aavg * heat('clamp_W')) / heat('clamp_V'),
+    clampResistor_C: r.clampResistor_C > 0 ? heated(r.clampResistor_C, r.clamp_W, clamp_W) : 0,
     clampAvalanche_C: r.clampAvalanche_C > 0 ? heated(r.clampAvalanche_C, r.clamp_W, clamp_W) : 0,
     rectifierReversePeak_V: r.rectifierReversePeak_V * volts('rectifierReversePeak_V'),
     rectifierConduction_W: conduction_W,
@@ -145,10 +146,11 @@ function moved(
   }
 }
 
-/** Limits of the solved readings, weakest first, each beside what the closed form said. */
+/** Limits of the solved readings and of the computed loop, weakest first, each beside what the closed form said. */
 export function provedLimits(closed: Evaluation, solved: Evaluation): ProvedLimit[] {
-  const before = new Map(limits(closed).map((limit) => [limit.id, limit]))
-  return limits(solved).map((limit) => {
+  const loop = limitsOfLoop(closed)
+  const before = new Map([...limits(closed), ...loop].map((limit) => [limit.id, limit]))
+  return weakestFirst([...limits(solved), ...loop]).map((limit) => {
     const was = before.get(limit.id) ?? null
     const same = was !== null && was.reading === limit.reading && was.rating === limit.rating
     return {

@@ -1,3 +1,12 @@
+import type { Design } from '../../supply/design.ts'
+import { at } from '../../supply/evaluation.ts'
+import {
+  clampMost_C,
+  rectifierCaseMost_C,
+  switcherCaseMost_C,
+  transformerSurfaceMost_C,
+} from '../../supply/heat-stops.ts'
+import type { Readings } from '../../supply/reading.ts'
 import { loadSteps } from '../unit/running-readings.ts'
 import { type CheckSpec, number, outputSpread, type PlanFacts, state } from './spec.ts'
 import { live, output } from './ways.ts'
@@ -21,10 +30,10 @@ const wattFloor = 0.15
 
 function step(percent: (typeof loadSteps)[number]): readonly CheckSpec[] {
   const id = (name: string) => `line-${percent}.${name}`
-  const at = percent === 0 ? 'no load' : `${percent} % load`
+  const loadName = percent === 0 ? 'no load' : `${percent} % load`
   const loaded = percent > 0
   return [
-    number(id('output'), `Output voltage, ${at}`, 'V', outputSpread, 0.05, {
+    number(id('output'), `Output voltage, ${loadName}`, 'V', outputSpread, 0.05, {
       spot: 'output',
       side: 'secondary',
       live: true,
@@ -41,7 +50,7 @@ function step(percent: (typeof loadSteps)[number]): readonly CheckSpec[] {
         text: '10 % off either way: off.',
       }),
     }),
-    number(id('input'), `Input power, ${at}`, 'W', percent === 0 ? 0.2 : 0.06, wattFloor, {
+    number(id('input'), `Input power, ${loadName}`, 'W', percent === 0 ? 0.2 : 0.06, wattFloor, {
       spot: 'input',
       side: 'mains',
       live: true,
@@ -56,7 +65,7 @@ function step(percent: (typeof loadSteps)[number]): readonly CheckSpec[] {
         return { below: null, above: typical + more_W, text: 'Far above plan: off, find what is hot.' }
       },
     }),
-    number(id('bias'), `Bias voltage, ${at}`, 'V', 0.06, 0.3, {
+    number(id('bias'), `Bias voltage, ${loadName}`, 'V', 0.06, 0.3, {
       spot: 'biasCapacitor',
       live: true,
       at: 'C5 plus',
@@ -68,7 +77,7 @@ function step(percent: (typeof loadSteps)[number]): readonly CheckSpec[] {
       why: 'whole turns, coupling ±12 %',
       onlyInTrouble: percent !== 0 && percent !== 100,
     }),
-    number(id('clamp'), `Clamp capacitor, ${at}`, 'V', 0.1, 3, {
+    number(id('clamp'), `Clamp capacitor, ${loadName}`, 'V', 0.1, 3, {
       spot: 'clampCapacitor',
       live: true,
       at: 'D1 cathode',
@@ -98,19 +107,68 @@ const drain = {
   scope: drainScope,
 } as const
 
-const temperature = (id: string, what: string, spot: CheckSpec['spot'], spread: number, most_C: number) =>
-  number(id, what, 'C', spread, 8, {
-    spot,
-    side: spot === 'rectifier' ? 'secondary' : 'primary',
+/** Hottest that a thermometer may read at full load: from the parts' own limits, as the ranked limits count it. */
+const hottest_C: Readonly<Record<'switcher' | 'rectifier' | 'transformer' | 'clamp', Most>> = {
+  switcher: switcherCaseMost_C,
+  rectifier: rectifierCaseMost_C,
+  transformer: transformerSurfaceMost_C,
+  clamp: clampMost_C,
+}
+type Most = (d: Design, r: Readings) => number
+
+const temperature = (
+  id: string,
+  what: string,
+  part: keyof typeof hottest_C,
+  more: { readonly spot?: CheckSpec['spot']; readonly applies?: CheckSpec['applies'] } = {},
+) =>
+  number(id, what, 'C', 0.1, 8, {
+    spot: part === 'clamp' ? 'clampResistor' : part,
+    side: part === 'rectifier' ? 'secondary' : 'primary',
     live: true,
-    ways: spot === 'transformer' ? [...live.heat, ...live.copperHeat] : live.heat,
+    ways: part === 'transformer' ? [...live.heat, ...live.copperHeat] : live.heat,
     risk: 'Heat is met by smell.',
     low: 'No matter.',
     high: 'More loss or less cooling than planned.',
     oneSided: 'at most',
     why: 'losses and cooling ±20 % of the rise',
-    stop: () => ({ below: null, above: most_C, text: `Above ${most_C} °C: off.` }),
+    stop: ({ evaluation }) => {
+      const full = at(evaluation, 'nominal-100')
+      if (full === null) return { below: null, above: null, text: 'Too hot to hold a hand near: off.' }
+      const above = Math.round(hottest_C[part](evaluation.design, full.readings))
+      return { below: null, above, text: `Above ${above} °C: off.` }
+    },
+    ...more,
   })
+
+const avalanche = ({ evaluation }: PlanFacts): boolean => evaluation.design.clamp.style === 'avalanche'
+
+/** Whether choke and second capacitor stand between C7 and the terminals: the ripple is then what they leave. */
+const secondStage = ({ evaluation: { design } }: PlanFacts): boolean =>
+  design.choke !== null && design.parts.secondCapacitor !== null
+
+const ripple = (spot: CheckSpec['spot'], where: string, applies: CheckSpec['applies']) =>
+  number(
+    'line-100.ripple',
+    'Output ripple at the switching frequency, without edge spikes',
+    'V',
+    0.25,
+    5e-3,
+    {
+      spot,
+      side: 'secondary',
+      live: true,
+      at: `output plus at ${where}`,
+      reference: 'output minus, same capacitor',
+      ways: output.ripple,
+      risk: 'A tired capacitor is not noticed.',
+      low: 'No matter.',
+      high: 'Capacitor of high resistance; or the probe picks it up: short spring on the same node.',
+      oneSided: 'at most',
+      why: 'series resistance of the capacitor',
+      applies,
+    },
+  )
 
 /** The full line at rising load, short, and soak. */
 export const lineChecks: readonly CheckSpec[] = [
@@ -151,19 +209,8 @@ export const lineChecks: readonly CheckSpec[] = [
       text: 'At the current limit: off.',
     }),
   }),
-  number('line-100.ripple', 'Output ripple at the switching frequency', 'V', 0.25, 5e-3, {
-    spot: 'outputCapacitor',
-    side: 'secondary',
-    live: true,
-    at: 'output plus at C7',
-    reference: 'output minus at C7',
-    ways: output.ripple,
-    risk: 'A tired capacitor is not noticed.',
-    low: 'No matter.',
-    high: 'Capacitor of high resistance; or the probe picks it up: short spring on the same node.',
-    oneSided: 'at most',
-    why: 'series resistance of the capacitor',
-  }),
+  ripple('outputCapacitor', 'C7', (f) => !secondStage(f)),
+  ripple('secondCapacitor', 'C8, behind the choke', secondStage),
   number('line-100.ripple-line', 'Output ripple at twice the mains frequency', 'V', 0.5, 0.03, {
     spot: 'output',
     side: 'secondary',
@@ -231,13 +278,10 @@ export const lineChecks: readonly CheckSpec[] = [
       onlyInTrouble: true,
     },
   ),
-  temperature('line-100.switcher-C', 'Switcher after 5 minutes', 'switcher', 0.1, 100),
-  temperature('line-100.transformer-C', 'Transformer after 5 minutes', 'transformer', 0.1, 100),
-  { ...temperature('line-0.switcher-C', 'Switcher, no load', 'switcher', 0.1, 90), onlyInTrouble: true },
-  {
-    ...temperature('line-0.transformer-C', 'Transformer, no load', 'transformer', 0.1, 90),
-    onlyInTrouble: true,
-  },
+  temperature('line-100.switcher-C', 'Switcher after 5 minutes', 'switcher'),
+  temperature('line-100.transformer-C', 'Transformer after 5 minutes', 'transformer'),
+  { ...temperature('line-0.switcher-C', 'Switcher, no load', 'switcher'), onlyInTrouble: true },
+  { ...temperature('line-0.transformer-C', 'Transformer, no load', 'transformer'), onlyInTrouble: true },
   number('line.ceiling', 'Greatest output current before the voltage gives way', 'A', 0.08, 0.02, {
     spot: 'output',
     side: 'secondary',
@@ -265,12 +309,14 @@ export const lineChecks: readonly CheckSpec[] = [
     onlyInTrouble: true,
     stop: () => ({ below: null, above: 0.5e-3, text: 'Above 0.5 mA: off.' }),
   }),
-  number('soak.switcher-C', 'Switcher, settled', 'C', 0.08, 8, {
-    ...temperature('soak.switcher-C', '', 'switcher', 0.08, 100),
+  temperature('soak.switcher-C', 'Switcher, settled', 'switcher'),
+  temperature('soak.rectifier-C', 'Rectifier, settled', 'rectifier'),
+  temperature('soak.transformer-C', 'Transformer, settled', 'transformer'),
+  temperature('soak.clamp-C', 'Clamp resistor R2, settled', 'clamp', { applies: (f) => !avalanche(f) }),
+  temperature('soak.clamp-C', 'Avalanche device D2, settled', 'clamp', {
+    spot: 'clampAvalanche',
+    applies: avalanche,
   }),
-  temperature('soak.rectifier-C', 'Rectifier, settled', 'rectifier', 0.08, 110),
-  temperature('soak.transformer-C', 'Transformer, settled', 'transformer', 0.08, 110),
-  temperature('soak.clamp-C', 'Clamp resistor, settled', 'clampResistor', 0.12, 150),
   number('soak.output', 'Output voltage, settled', 'V', outputSpread, 0.05, {
     spot: 'output',
     side: 'secondary',

@@ -23,7 +23,7 @@ function chooseWay(ways: readonly Way[], owned: ReadonlySet<InstrumentId>, risk:
 
 /**
  * Band of a healthy reading: two standard deviations either way, as a factor, and half of what the instrument just
- * tells apart; it does not reach through zero. Temperatures: a quarter of the rise and 4 K.
+ * tells apart; it reaches neither through zero nor past the stop. Temperatures: a quarter of the rise and 4 K.
  */
 function bandOf(spec: NumberSpec, typical: number, facts: PlanFacts): Expected {
   const width = 2 * spec.spread(facts)
@@ -39,10 +39,15 @@ function bandOf(spec: NumberSpec, typical: number, facts: PlanFacts): Expected {
       : spec.oneSided === 'at least' && stop?.below !== null && stop?.below !== undefined && stop.below > 1e6
         ? stop.below
         : least
+  // What lies past the point at which to switch off is no healthy reading, wide as the band may be.
+  const inside = (end: number | null, limit: number | null | undefined, side: 1 | -1): number | null =>
+    end === null || limit === null || limit === undefined || side * (typical - limit) >= 0
+      ? end
+      : side * Math.min(side * end, side * limit)
   return {
-    low,
+    low: inside(low, stop?.below, -1),
     typical,
-    high: spec.oneSided === 'at least' ? null : typical + up,
+    high: inside(spec.oneSided === 'at least' ? null : typical + up, stop?.above, 1),
     unit: spec.unit,
     why: spec.why,
   }

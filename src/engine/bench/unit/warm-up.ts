@@ -1,17 +1,15 @@
-import { surfaceFactor } from '../../heat/enclosure.ts'
-import { caseTemperature } from '../../heat/junction.ts'
 import type { ThermalLink, ThermalNode } from '../../heat/network.ts'
 import { thermalResponse } from '../../heat/response.ts'
 import type { Design } from '../../supply/design.ts'
+import { clampBody_C, rectifierCase_C, switcherCase_C } from '../../supply/heat-stops.ts'
 import type { AtLoad } from './at-load.ts'
 
 /** Specific heat of ferrite, J/(kg K), and density and specific heat of copper. Handbook values, from memory. */
 const ferriteHeat_J_per_kg_K = 750
 const copperHeat_J_per_m3_K = 8930 * 385
-/** A package the size of a TO-220, and a resistor of 2 to 3 W with its way to the air. Typical, no source. */
+/** A package the size of a TO-220, and a resistor of 2 to 3 W. Typical, no source. */
 const packageHeat_J_per_K = 1.2
 const resistorHeat_J_per_K = 2
-const resistorToAir_K_per_W = 40
 
 /** Spots that a thermometer is pointed at. */
 export const thermometerSpots = ['switcher', 'rectifier', 'transformer', 'clamp'] as const
@@ -31,19 +29,15 @@ export interface WarmUp {
  */
 export function warmUp(design: Design, { readings: r, operation }: AtLoad): WarmUp | null {
   const { parts, core, transformer: t } = design
-  const hot = surfaceFactor[design.need.cooling]
   const air_C = operation.inside_C
   const { volume_m3 } = core.geometry.effective
   const copper_m3 =
     t.coil.primary.copperArea_m2 * t.coil.primary.length_m +
     t.coil.secondary.copperArea_m2 * t.coil.secondary.length_m
-  const switch_C = caseTemperature(r.switchJunction_C, r.switch_W, parts.switcher.junctionToCase_K_per_W)
-  const rectifier_C = caseTemperature(
-    r.rectifierJunction_C,
-    r.rectifier_W,
-    parts.rectifier.junctionToCase_K_per_W,
-  )
-  const clamp_C = air_C + r.clamp_W * resistorToAir_K_per_W * hot
+  const switch_C = switcherCase_C(design, r)
+  const rectifier_C = rectifierCase_C(design, r)
+  const clamp_C =
+    design.clamp.style === 'avalanche' ? r.clampAvalanche_C : clampBody_C(design, air_C, r.clamp_W)
   const spots: readonly [ThermometerSpot, number, number, number][] = [
     [
       'switcher',

@@ -1,3 +1,4 @@
+import { clampMost_C } from '../../supply/heat-stops.ts'
 import { anywhere, fullLoad, overConditions, type Rule, steady, whileOutputUp } from '../rule.ts'
 
 /** Clamp over reflected voltage below which it eats output power; common practice, no source. */
@@ -61,6 +62,36 @@ export const clampRules: readonly Rule[] = [
     rating: (d) => d.parts.clampAvalanche?.maximumJunction_C ?? 0,
     why: 'It fails short, and the switch with it.',
     raise: 'Fewer primary turns, less leakage, or a resistor-capacitor clamp.',
+  }),
+  overConditions({
+    id: 'clamp.avalanche-body',
+    title: 'Avalanche device, what a thermometer may read',
+    spot: 'clampAvalanche',
+    basis: 'rule',
+    unit: '°C',
+    band: 0.3,
+    aboveAmbient: true,
+    applies: (d) => avalanche(d) && d.parts.clampAvalanche !== null,
+    where: steady,
+    reading: (r) => r.clampAvalanche_C,
+    rating: clampMost_C,
+    why: 'The last 10 K below its rating are left to the thermometer.',
+    raise: 'Fewer primary turns, less leakage, or longer leads into more copper.',
+  }),
+  overConditions({
+    id: 'clamp.resistor-body',
+    title: 'Clamp resistor body',
+    spot: 'clampResistor',
+    basis: 'rule',
+    unit: '°C',
+    band: 0.3,
+    aboveAmbient: true,
+    applies: (d) => !avalanche(d),
+    where: steady,
+    reading: (r) => r.clampResistor_C,
+    rating: clampMost_C,
+    why: 'Beyond it the resistor drifts and scorches the board; it settles above the voltage that it was chosen for.',
+    raise: 'Two resistors of half the value in series, less leakage, or cooler air.',
   }),
   overConditions({
     id: 'clamp.diode-reverse',

@@ -20,7 +20,7 @@ export const feedbackRules: readonly Rule[] = [
   }),
   once({
     id: 'output.trim-low',
-    title: 'Trimmer reaches the lowest output',
+    title: 'Lowest output of the trimmer',
     spot: 'trimmer',
     discrete: true,
     basis: 'need',
@@ -34,7 +34,7 @@ export const feedbackRules: readonly Rule[] = [
   }),
   once({
     id: 'output.trim-high',
-    title: 'Trimmer reaches the highest output',
+    title: 'Highest output of the trimmer',
     spot: 'trimmer',
     discrete: true,
     basis: 'need',

@@ -1,6 +1,7 @@
 import type { StackItem } from '../../supply/build.ts'
 import type { Design } from '../../supply/design.ts'
 import { requiredCreepage } from '../../supply/resolve/margin.ts'
+import { wireGrade } from '../../supply/resolve/wire-grade.ts'
 import { once, type Rule } from '../rule.ts'
 
 /** Tape layers between primary side and secondary: three with margins and reinforced, one else. Guide. */
@@ -46,12 +47,10 @@ function pinDistance_m(d: Design): number {
   return rowDistance_m
 }
 
-/** Class of the secondary's insulation: 2 reinforced, 1 basic, 0 none. */
+/** Class of what the wires themselves insulate: 2 reinforced, 1 basic, 0 none. */
 function wireClass(d: Design): number {
-  const { secondaryWire, primaryWire } = d.parts
-  const of = (wire: typeof secondaryWire): number =>
-    wire.construction === 'triple-insulated' ? (wire.insulation === 'reinforced' ? 2 : 1) : 0
-  return Math.max(of(secondaryWire), of(primaryWire))
+  const grade = wireGrade(d)
+  return grade === 'reinforced' ? 2 : grade === 'basic' ? 1 : 0
 }
 
 const yClass = (d: Design): number => {
@@ -102,7 +101,7 @@ export const insulationRules: readonly Rule[] = [
     reading: (_f, d) => wireClass(d),
     rating: (d) => (d.need.insulation === 'reinforced' ? 2 : 1),
     why: 'Without margins the wire alone is the barrier: enamel does not count. A guide; local rules decide.',
-    raise: 'Triple-insulated wire for the secondary, or margins.',
+    raise: 'Triple-insulated wire for the secondary, or for primary and bias both, or margins.',
   }),
   once({
     id: 'insulation.pins',

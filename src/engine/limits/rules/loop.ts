@@ -26,7 +26,7 @@ export function loopLimits(evaluation: Evaluation, loop: Loop): Limit[] {
   const put = (w: Wording, reading: number, rating: number, condition: ConditionId | null) => {
     const room = w.sense === 'at-most' ? rating - reading : reading - rating
     const margin = Math.max(-9.99, Math.min(9.99, room / Math.abs(rating)))
-    found.push({ ...w, reading, rating, margin, holds: margin >= 0, condition })
+    found.push({ ...w, reading, rating, margin, holds: margin >= 0, discrete: false, condition })
   }
   if (loop.worst) {
     const { phase, gain } = loop.worst
@@ -65,22 +65,22 @@ function tightestCrossover(loop: Loop): { at_Hz: number; most_Hz: number; condit
 const words = {
   phase: {
     id: 'loop.phase-margin',
-    title: 'Phase margin of the loop, degrees',
+    title: 'Phase margin of the loop',
     spot: 'compensationResistor',
     basis: 'rule',
     sense: 'at-least',
-    unit: '',
+    unit: '°',
     why: 'The output rings after every load step; below zero it sings all the time.',
     raise: 'The suggested network in the view of the loop, a peak-current chip, or less primary inductance.',
     band: 0.15,
   },
   gain: {
     id: 'loop.gain-margin',
-    title: 'Gain margin of the loop, decibels',
+    title: 'Gain margin of the loop',
     spot: 'compensationResistor',
     basis: 'rule',
     sense: 'at-least',
-    unit: '',
+    unit: 'dB',
     why: 'A stronger optocoupler or another load makes the loop sing.',
     raise: 'The suggested network in the view of the loop, or an optocoupler with less spread.',
     band: 0.15,
@@ -109,7 +109,7 @@ const words = {
   },
   ripple: {
     id: 'output.ripple-all',
-    title: 'Ripple at the load, mains and switching',
+    title: 'Whole ripple at the load',
     spot: 'output',
     basis: 'need',
     sense: 'at-most',
@@ -121,11 +121,11 @@ const words = {
   },
   deviation: {
     id: 'output.worst-case',
-    title: 'Output over all tolerances, as a part of it',
+    title: 'Spread of the output over all tolerances',
     spot: 'dividerTop',
     basis: 'rule',
     sense: 'at-most',
-    unit: '',
+    unit: '%',
     why: 'Reference, resistors and their drift all lean one way.',
     raise: 'A reference of 0.5 %, resistors of 0.1 %, or a trimmer.',
     band: 0.05,

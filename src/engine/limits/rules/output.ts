@@ -1,3 +1,4 @@
+import { rectifierCase_C, rectifierCaseMost_C } from '../../supply/heat-stops.ts'
 import { chokeInductance_H } from '../../supply/resolve/choke.ts'
 import { anywhere, fullLoad, once, overConditions, type Rule, steady, whileOutputUp } from '../rule.ts'
 
@@ -67,6 +68,20 @@ export const outputRules: readonly Rule[] = [
     reading: (r) => r.rectifierJunction_C,
     rating: (d) => d.parts.rectifier.maximumJunction_C,
     why: 'A hot Schottky leaks more, heats more, and runs away.',
+    raise: 'A larger heatsink, or a rectifier of lower drop.',
+  }),
+  overConditions({
+    id: 'rectifier.case',
+    title: 'Rectifier case temperature',
+    spot: 'rectifier',
+    basis: 'rule',
+    unit: '°C',
+    band: 0.15,
+    aboveAmbient: true,
+    where: steady,
+    reading: (r, d) => rectifierCase_C(d, r),
+    rating: rectifierCaseMost_C,
+    why: 'What a thermometer may read: hotter, its junction is within 10 K of its rating.',
     raise: 'A larger heatsink, or a rectifier of lower drop.',
   }),
   overConditions({

@@ -1,3 +1,4 @@
+import { switcherCase_C, switcherCaseMost_C } from '../../supply/heat-stops.ts'
 import { anywhere, fullLoad, once, overConditions, type Rule, steady } from '../rule.ts'
 
 /** Peak current that is left free below the least current limit; rule of the trade. */
@@ -24,7 +25,7 @@ export const switcherRules: readonly Rule[] = [
   }),
   overConditions({
     id: 'switcher.drain-margin',
-    title: 'Drain voltage, working margin',
+    title: 'Working margin of the drain',
     spot: 'switcher',
     basis: 'rule',
     unit: 'V',
@@ -107,6 +108,20 @@ export const switcherRules: readonly Rule[] = [
     reading: (r) => r.switchJunction_C,
     rating: (d) => Math.min(d.parts.switcher.thermalShutdown_C.minimum, d.parts.switcher.maximumJunction_C),
     why: 'The chip shuts down hot and comes back when it has cooled, over and over.',
+    raise: 'A larger heatsink, a thinner pad, a chip of lower on-resistance.',
+  }),
+  overConditions({
+    id: 'switcher.case',
+    title: 'Switcher case temperature',
+    spot: 'switcher',
+    basis: 'rule',
+    unit: '°C',
+    band: 0.15,
+    aboveAmbient: true,
+    where: steady,
+    reading: (r, d) => switcherCase_C(d, r),
+    rating: switcherCaseMost_C,
+    why: 'What a thermometer may read: hotter, its junction is within 10 K of shutdown.',
     raise: 'A larger heatsink, a thinner pad, a chip of lower on-resistance.',
   }),
   overConditions({

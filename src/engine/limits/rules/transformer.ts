@@ -1,20 +1,11 @@
 import type { Design } from '../../supply/design.ts'
+import { coilMost_C, insideCoil_C } from '../../supply/heat-stops.ts'
 import { anywhere, fullLoad, once, overConditions, type Rule, steady } from '../rule.ts'
 
 /** Current density above which a short hand-wound coil runs hot; common practice, no source. */
 const greatestDensity_A_per_m2 = 6.5e6
 /** Smallest gap that a hand can keep; trade texts on gapped ferrite. */
 const leastGap_m = 50e-6
-
-const hottestAllowed_C = (d: Design): number =>
-  Math.min(
-    d.parts.former.temperature_C,
-    d.parts.primaryWire.temperature_C,
-    d.parts.secondaryWire.temperature_C,
-    d.parts.biasWire.temperature_C,
-    d.parts.tape.temperature_C,
-    d.parts.material.curie_C - 80,
-  )
 
 /** Pins that the primary side takes: one more than the parts of each of its windings. */
 const primaryPins = (d: Design): number => {
@@ -44,9 +35,8 @@ export const transformerRules: readonly Rule[] = [
     band: 0.2,
     aboveAmbient: true,
     where: steady,
-    // The inside of the coil is hotter than the surface.
-    reading: (r) => r.transformer_C + 10,
-    rating: hottestAllowed_C,
+    reading: insideCoil_C,
+    rating: coilMost_C,
     why: 'Insulation ages fast above its class, and ferrite loses saturation flux.',
     raise: 'A larger core, wires with less ac loss, a larger gap with less swing, or more air.',
   }),
@@ -64,7 +54,7 @@ export const transformerRules: readonly Rule[] = [
   }),
   once({
     id: 'transformer.pins',
-    title: 'Pins of the primary row',
+    title: 'Pin count of the primary row',
     spot: 'former',
     basis: 'rule',
     discrete: true,

@@ -1,10 +1,11 @@
 import { avalancheVoltage_V } from '../../converter/clamp.ts'
 import { filterGain } from '../../converter/filter.ts'
 import { junctionTemperature, surfaceFactor } from '../../heat/index.ts'
-import { saturationFlux } from '../../magnetics/material/index.ts'
+import { hotSaturationFlux } from '../../magnetics/material/index.ts'
 import { lifeByTenKelvin, rippleHeating } from '../../mains/capacitor-life.ts'
 import type { Condition } from '../condition.ts'
 import type { Design } from '../design.ts'
+import { clampBody_C } from '../heat-stops.ts'
 import type { Readings } from '../reading.ts'
 import { pinCurrents } from '../resolve/feedback.ts'
 import { dropOutBulk_V } from './drop-out.ts'
@@ -19,9 +20,6 @@ const ringing = 1.25
 const riseAtRating_K = 5
 /** ESR of an electrolytic at twice mains over that at 100 kHz; typical, no source. */
 const lowFrequencyResistance = 1.5
-
-/** Ferrite is judged as hot as its makers guarantee it, or hotter where it runs hotter. */
-const hotCore_C = 100
 
 /** Efficiency of the stage at full load, for the ceiling. */
 export interface FullLoad {
@@ -189,7 +187,7 @@ export function readCondition(
     fluxPeak_T: fluxPer_A * valley.peak_A,
     fluxSwing_Tpp: l.swing_Tpp,
     fluxLimit_T: fluxPer_A * limitPeak_A,
-    saturation_T: saturationFlux(p.saturation, Math.max(hotCore_C, o.transformer_C)),
+    saturation_T: hotSaturationFlux(p.saturation, o.transformer_C),
     core_W: l.core_W,
     primaryCopper_W: l.primaryCopper_W,
     primaryCopperAc_W: l.share * l.excess.primary_W,
@@ -207,6 +205,7 @@ export function readCondition(
         : 0,
     clampCurrent_Aavg: l.clamp_W / l.clamp_V,
     clampDiode_W: l.clampDiode_W,
+    clampResistor_C: p.clampStyle === 'resistor-capacitor' ? clampBody_C(d, o.inside_C, l.clamp_W) : 0,
     clampAvalanche_C:
       p.clampStyle === 'avalanche'
         ? junctionTemperature(o.inside_C, l.clamp_W, p.avalancheHeat_K_per_W * hotFactor)

@@ -40,7 +40,7 @@ export const transformerReadings = {
     'T',
     'Flux density at which the ferrite is taken as saturated at its own temperature.',
     'Falls by a quarter from 25 to 100 °C.',
-    'from the saturation points of the material, at 100 °C or the core temperature where that is hotter',
+    'from the saturation points of the material, at the core temperature between 100 °C and 120 °C; a core that runs hotter overheats',
   ),
   core_W: reading(
     'core',
@@ -158,6 +158,14 @@ export const transformerReadings = {
     'Heat in the clamp diode.',
     'A slow mains diode here runs hot.',
     'Vf Iavg',
+  ),
+  clampResistor_C: reading(
+    'clampResistor',
+    'Clamp resistor body',
+    '°C',
+    'Surface of the clamp resistor, rated as the parts list asks.',
+    'It browns the board and dries the capacitors beside it.',
+    'Tinside + 130 K P / Prated',
   ),
   clampAvalanche_C: reading(
     'clampAvalanche',
