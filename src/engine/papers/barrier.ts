@@ -1,24 +1,11 @@
 import { type BarrierWalk, walkBarrier } from '../insulation/index.ts'
 import { insulationBetween } from '../magnetics/stack/index.ts'
-import type { Wire } from '../parts/part.ts'
 import type { Design } from '../supply/design.ts'
 import { insulationBasis } from '../supply/resolve/margin.ts'
+import { wireGrade } from '../supply/resolve/wire-grade.ts'
 
 /** Wall of usual sleeving. Common practice, no source. */
 const sleeveWall_m = 0.41e-3
-
-const gradeOf = (wire: Wire): 'basic' | 'reinforced' | null =>
-  wire.construction === 'triple-insulated' ? wire.insulation : null
-
-/** The wire's own grade where one side is insulated: the secondary, else every winding of the primary side. */
-function wireGrade({ parts }: Design): 'basic' | 'reinforced' | null {
-  const secondary = gradeOf(parts.secondaryWire)
-  if (secondary) return secondary
-  const primary = gradeOf(parts.primaryWire)
-  const bias = gradeOf(parts.biasWire)
-  if (!primary || !bias) return null
-  return primary === 'reinforced' && bias === 'reinforced' ? 'reinforced' : 'basic'
-}
 
 /** Class of the capacitor across the barrier; one with an X class or none counts as unrated. */
 function yClass({ parts }: Design): 'Y1' | 'Y2' | 'unrated' | null {
