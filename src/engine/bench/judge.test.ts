@@ -40,8 +40,9 @@ describe('a reading', () => {
       'in band',
     )
   })
-  test('before its stage is unlocked is flagged as too early', () => {
+  test('live, before its stage is unlocked, is flagged as too early; unpowered never is', () => {
     expect(standing([entry('lamp.bulk', 320)], 'lamp.bulk', ['cold']).standing).toBe('too early')
+    expect(standing([entry('low.lights-at', 999)], 'low.lights-at').standing).not.toBe('too early')
   })
   test('the last one counts', () => {
     expect(standing([entry('lamp.output', 17), entry('lamp.output', 12)], 'lamp.output').standing).toBe(

@@ -2,7 +2,7 @@ import type { AsBuiltField, LogEntry, Measured } from '../supply/bench-log.ts'
 import type { Symptom } from './faults/types.ts'
 import type { Check, Plan, Stage, StageId } from './plan/types.ts'
 
-/** How a reading stands against its check. */
+/** How a reading stands against its check; `too early` is a live one taken while its stage is locked. */
 export type Standing = 'in band' | 'low' | 'high' | 'as expected' | 'other answer' | 'stop' | 'too early'
 
 /** One check with the last reading taken against it. */
@@ -57,7 +57,7 @@ export function judge(plan: Plan, log: readonly LogEntry[], ticked: readonly str
   const all = [...plan.stages.flatMap((s) => s.checks), ...plan.inTrouble]
   const checks = all.map((check): Judged => {
     const entry = last.get(check.id) ?? null
-    const { standing, suspect } = judgeEntry(check, entry, locked.has(check.stage))
+    const { standing, suspect } = judgeEntry(check, entry, check.live && locked.has(check.stage))
     return { check, entry, standing, suspect }
   })
   const open = stages.filter((s) => s.state === 'open').map((s) => s.id)

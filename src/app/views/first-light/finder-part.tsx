@@ -10,7 +10,7 @@ import {
   type Ranking,
   rank,
 } from '../../../engine/bench/index.ts'
-import type { Evaluation } from '../../../engine/supply/evaluation.ts'
+import type { Supply } from '../../../engine/supply/supply.ts'
 import { useStore } from '../../state/store.ts'
 import { firstLightStrings } from '../../strings/first-light.ts'
 import { usePlanned } from '../transformer/use-planned.ts'
@@ -96,12 +96,12 @@ const Cause = ({
 }
 
 const Next = ({
-  evaluation,
+  supply,
   ranking,
   plan,
   judgement,
 }: {
-  evaluation: Evaluation
+  supply: Supply
   ranking: Ranking
   plan: Plan
   judgement: Judgement
@@ -110,7 +110,6 @@ const Next = ({
     () => nextMeasurement(ranking, judgement.symptoms, plan),
     [ranking, judgement.symptoms, plan],
   )
-  const { supply } = evaluation.design
   if (next === null) return <p>{words.noNext}</p>
   const { check, outcomes, insteadOf, separation } = next
   const stage = plan.stages.find((s) => s.id === check.stage)
@@ -151,17 +150,16 @@ const Next = ({
 }
 
 const Answer = ({
-  evaluation,
+  supply,
   plan,
   judgement,
   table,
 }: {
-  evaluation: Evaluation
+  supply: Supply
   plan: Plan
   judgement: Judgement
   table: FaultTable
 }) => {
-  const { supply } = evaluation.design
   const out = useStore(leftOut, (all) => all)
   const counted = useMemo(
     () => judgement.symptoms.filter((s) => !out.has(`${supply.id} ${s.check}`)),
@@ -188,7 +186,7 @@ const Answer = ({
         </section>
         <section>
           <h4>{words.next}</h4>
-          <Next evaluation={evaluation} ranking={ranking} plan={plan} judgement={judgement} />
+          <Next supply={supply} ranking={ranking} plan={plan} judgement={judgement} />
         </section>
       </div>
     </>
@@ -197,15 +195,14 @@ const Answer = ({
 
 /** From readings and symptoms to causes, and to the measurement that tells the leaders apart. */
 export const FinderPart = ({
-  evaluation,
+  supply,
   plan,
   judgement,
 }: {
-  evaluation: Evaluation
+  supply: Supply
   plan: Plan
   judgement: Judgement
 }) => {
-  const { supply } = evaluation.design
   const planned = usePlanned(supply)
   const state = useTable(planned, plan.lamp)
   const out = useStore(leftOut, (all) => all)
@@ -251,9 +248,7 @@ export const FinderPart = ({
         </ul>
         <SymptomChooser supply={supply} plan={plan} judgement={judgement} />
       </div>
-      {state.table && (
-        <Answer evaluation={evaluation} plan={plan} judgement={judgement} table={state.table} />
-      )}
+      {state.table && <Answer supply={supply} plan={plan} judgement={judgement} table={state.table} />}
     </section>
   )
 }

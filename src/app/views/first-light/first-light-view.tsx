@@ -2,6 +2,8 @@ import { memo, useMemo } from 'react'
 import { type Judgement, judge } from '../../../engine/bench/index.ts'
 import type { Evaluation } from '../../../engine/supply/evaluation.ts'
 import { show } from '../../fields/show.ts'
+import { desk } from '../../state/desk.ts'
+import { useStore } from '../../state/store.ts'
 import { firstLightStrings as words } from '../../strings/first-light.ts'
 import './first-light.css'
 import { FinderPart } from './finder-part.tsx'
@@ -60,7 +62,9 @@ const goTo = (check: string): void => {
 /** The first power-up of this very supply, its fault finder and its log. */
 export const FirstLightView = memo(({ evaluation }: { evaluation: Evaluation }) => {
   const part = useFirstLightPart()
-  const { supply } = evaluation.design
+  const planned = evaluation.design.supply
+  // Readings and ticks count at once; the evaluation follows a moment later.
+  const supply = useStore(desk, (d) => d.supplies[planned.id]?.history.value) ?? planned
   const atHand = useAtHand(supply)
   const { answer, problem, fresh } = usePlan(supply, atHand)
   const judgement = useMemo(
@@ -116,14 +120,12 @@ export const FirstLightView = memo(({ evaluation }: { evaluation: Evaluation }) 
                 </ul>
               </section>
               <SetUp supply={supply} atHand={atHand} plan={answer.plan} />
-              <PlanPart evaluation={evaluation} answer={answer} judgement={judgement} />
+              <PlanPart evaluation={evaluation} supply={supply} answer={answer} judgement={judgement} />
             </>
           )}
-          {part === 'finder' && (
-            <FinderPart evaluation={evaluation} plan={answer.plan} judgement={judgement} />
-          )}
+          {part === 'finder' && <FinderPart supply={supply} plan={answer.plan} judgement={judgement} />}
           {part === 'noise' && <NoisePart />}
-          {part === 'log' && <LogPart evaluation={evaluation} judgement={judgement} />}
+          {part === 'log' && <LogPart supply={supply} judgement={judgement} />}
         </>
       )}
     </div>

@@ -1,6 +1,6 @@
 import { useMemo } from 'react'
 import type { Judgement } from '../../../engine/bench/index.ts'
-import type { Evaluation } from '../../../engine/supply/evaluation.ts'
+import type { Supply } from '../../../engine/supply/supply.ts'
 import { Icon } from '../../controls/icon.tsx'
 import { firstLightStrings } from '../../strings/first-light.ts'
 import { removeEntry } from './record.ts'
@@ -10,8 +10,7 @@ const words = firstLightStrings.log
 const standings = firstLightStrings.check.standing
 
 /** Everything that was read, newest first, each beside what was expected. */
-export const LogPart = ({ evaluation, judgement }: { evaluation: Evaluation; judgement: Judgement }) => {
-  const { supply } = evaluation.design
+export const LogPart = ({ supply, judgement }: { supply: Supply; judgement: Judgement }) => {
   const { log } = supply.bench
   const byId = useMemo(() => new Map(judgement.checks.map((c) => [c.check.id, c])), [judgement])
   return (

@@ -1,6 +1,7 @@
 import { useMemo, useState } from 'react'
 import { type Judgement, type Plan, type Stage, transformerGate } from '../../../engine/bench/index.ts'
 import type { Evaluation } from '../../../engine/supply/evaluation.ts'
+import type { Supply } from '../../../engine/supply/supply.ts'
 import { show, showPercent } from '../../fields/show.ts'
 import { firstLightStrings } from '../../strings/first-light.ts'
 import { GateVerdict } from '../transformer/gate-verdict.tsx'
@@ -12,8 +13,7 @@ import { StageCard } from './stage-card.tsx'
 
 const words = firstLightStrings
 
-const GatePanel = ({ evaluation }: { evaluation: Evaluation }) => {
-  const { supply } = evaluation.design
+const GatePanel = ({ supply }: { supply: Supply }) => {
   const planned = usePlanned(supply)
   const gate = useMemo(
     () => (planned === null ? null : transformerGate(planned, supply.bench.asBuilt)),
@@ -82,22 +82,24 @@ const SignOff = ({ plan, judgement, readings }: { plan: Plan; judgement: Judgeme
 /** The stages in order; one is open at a time, the first that is not ticked to begin with. */
 export const PlanPart = ({
   evaluation,
+  supply,
   answer,
   judgement,
 }: {
   evaluation: Evaluation
+  supply: Supply
   answer: PlanAnswer
   judgement: Judgement
 }) => {
   const { plan, warm } = answer
-  const { supply, parts } = evaluation.design
+  const { parts } = evaluation.design
   const current = judgement.stages.find((s) => s.state === 'open')?.id ?? 'sign-off'
   const [chosen, setChosen] = useState<{ readonly id: string | null; readonly during: string } | null>(null)
   // What was opened by hand stays open until the stage at work is another one.
   const open = chosen !== null && chosen.during === current ? chosen.id : current
   const title = (id: string): string => plan.stages.find((s) => s.id === id)?.title ?? id
   const beside = (stage: Stage) => {
-    if (stage.id === 'transformer') return <GatePanel evaluation={evaluation} />
+    if (stage.id === 'transformer') return <GatePanel supply={supply} />
     if (stage.id === 'smaller-chip') return <SmallerPanel plan={plan} />
     if (stage.id === 'lamp')
       return <LampPanel answer={answer} start_V={parts.switcher.minimumStartVoltage_V} />
