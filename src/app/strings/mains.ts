@@ -37,7 +37,7 @@ export const mainsStrings = {
     title: 'Bulk capacitor and its life',
     line: 'Ripple at twice the mains frequency',
     switching: 'Ripple at the switching frequency',
-    use: 'Of its ripple rating',
+    use: 'Of the ripple that it may carry in this air',
     core: 'Core temperature',
     life: 'Life by the 10 K rule',
     hours: (thousands: string) => `${thousands} thousand hours`,

@@ -25,7 +25,7 @@ export const charger: DemoPlan = {
     secondaryWire: 'wire-0.5mm-triple',
     tape: 'tape-polyester-55um-25mm',
     rectifier: 'diode-schottky-100v-40a-dual',
-    bridge: 'bridge-600v-2a',
+    bridge: 'bridge-600v-4a',
     fuse: 'fuse-1.25a-slow',
     xCapacitor: 'capacitor-x1-220nf-440v',
     commonModeChoke: 'common-mode-choke-22mh-1a',

@@ -26,7 +26,7 @@ export const lights: DemoPlan = {
     tape: 'tape-polyester-55um-25mm',
     clampAvalanche: 'avalanche-200v-1500w',
     rectifier: 'diode-schottky-200v-20a-dual',
-    bridge: 'bridge-600v-2a',
+    bridge: 'bridge-600v-4a',
     fuse: 'fuse-1.6a-slow',
     xCapacitor: 'capacitor-x1-220nf-440v',
     commonModeChoke: 'common-mode-choke-22mh-1a',

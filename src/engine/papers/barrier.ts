@@ -61,7 +61,7 @@ export function barrierOf(design: Design): BarrierWalk {
       optocouplerIsolation_Vrms: parts.optocoupler.isolation_Vrms,
       yCapacitorClass: yClass(design),
     },
-    insulationBasis(design.need),
+    insulationBasis(design.need, transformer.reflectedVoltage_V),
   )
   if (insulation === 'margins') return walk
   if (grade === null)

@@ -216,7 +216,9 @@ function heatTable(evaluation: Evaluation): Block {
 }
 
 function slotWords(evaluation: Evaluation): string {
-  const { creepage_m, clearance_m } = requiredDistances(insulationBasis(evaluation.design.need))
+  const { creepage_m, clearance_m } = requiredDistances(
+    insulationBasis(evaluation.design.need, evaluation.design.transformer.reflectedVoltage_V),
+  )
   return `Keep ${millimetres(creepage_m)} along the board and ${millimetres(clearance_m)} through air between everything primary and everything secondary, screws, heatsinks and the core counted as what they touch. Under U2, and under T1 where its pin rows leave less, a slot of 1 mm or more breaks the path along the board; round its ends the whole way still counts. Draw the barrier as a line on both sides of the board and let nothing but ${evaluation.design.parts.yCapacitor ? 'T1, U2 and C12' : 'T1 and U2'} cross it.`
 }
 

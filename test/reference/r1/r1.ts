@@ -63,7 +63,7 @@ const places: Places = {
   clampDiode: 'diode-ultrafast-600v-1a',
   clampAvalanche: null,
   biasDiode: 'diode-ultrafast-200v-1a',
-  bridge: 'bridge-600v-2a',
+  bridge: 'bridge-800v-4a',
   ntc: 'ntc-10r-2.3a',
   fuse: 'fuse-1.6a-slow',
   varistor: null,

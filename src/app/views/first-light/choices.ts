@@ -29,13 +29,15 @@ export const lampsAtHand = (drawer: Drawer | null, nominal_V: number): readonly 
       : [],
   )
 
-/** Smaller switchers of the same family in the drawer, the smallest first. */
+/** Smaller switchers of the same family and footprint in the drawer, the smallest first. */
 export const smallerAtHand = (drawer: Drawer | null, used: Switcher): readonly Switcher[] =>
   (drawer?.entries ?? [])
     .flatMap(({ part, quantity }) =>
       part.kind === 'switcher' &&
       quantity !== 0 &&
       part.family === used.family &&
+      part.package === used.package &&
+      part.pins === used.pins &&
       part.currentLimit_A.typical < 0.95 * used.currentLimit_A.typical
         ? [part]
         : [],

@@ -46,7 +46,7 @@ const countedWords = ({ quantity }: BarrierLink): string => quantity.replace(/ \
 /** Every link between primary and secondary, required by the guide against this build, drawn and listed. */
 export const BarrierPanel = ({ evaluation }: { evaluation: Evaluation }) => {
   const { design } = evaluation
-  const basis = insulationBasis(design.need)
+  const basis = insulationBasis(design.need, design.transformer.reflectedVoltage_V)
   const need = requiredDistances(basis)
   const walk = useMemo(() => barrierOf(design), [design])
   const noY = design.parts.yCapacitor === null

@@ -6,9 +6,12 @@ import { type CheckSpec, number, outputSpread } from './spec.ts'
 import type { SmallerForecast } from './types.ts'
 import { output } from './ways.ts'
 
-/** Whether a switcher is a smaller one of the family in use. */
+/** Whether a switcher is a smaller one of the family in use, on the same footprint. */
 const isSmallerOf = (smaller: Switcher, used: Switcher): boolean =>
-  smaller.family === used.family && smaller.currentLimit_A.typical < used.currentLimit_A.typical
+  smaller.family === used.family &&
+  smaller.package === used.package &&
+  smaller.pins === used.pins &&
+  smaller.currentLimit_A.typical < used.currentLimit_A.typical
 
 /** What a smaller switcher of the family delivers with this very transformer. */
 export function smallerForecast(d: Design, smaller: Switcher): SmallerForecast | null {

@@ -1,4 +1,6 @@
+import { coolAllowance } from '../../mains/capacitor-life.ts'
 import type { Design } from '../../supply/design.ts'
+import { hotRestart_Apeak } from '../../supply/mains-side/parts.ts'
 import { anywhere, fullLoad, once, overConditions, type Rule, steady } from '../rule.ts'
 
 /** Valley over crest below which hum and missing power are to be expected; common practice, no source. */
@@ -7,9 +9,9 @@ const fuseUse = 0.75
 /** Part of the melting integral that a fuse stands again and again; rule of fuse makers. */
 const pulseUse = 0.3
 
-/** More ripple is allowed in cooler air: 1.7 times at 20 K or more below the rated temperature; makers, from memory. */
-const coolAllowance = (d: Design): number =>
-  1 + 0.7 * Math.max(0, Math.min(1, (d.parts.bulkCapacitor.temperature_C - d.need.ambient_C - 20) / 20))
+/** Ripple current, at twice the mains frequency, that one bulk capacitor may carry in this air. */
+const bulkRipple_A = ({ parts: { bulkCapacitor: c }, need }: Design): number =>
+  c.ripple100Hz_A * coolAllowance(c.temperature_C, need.ambient_C)
 
 const highest_V = (d: Design): number =>
   d.need.source.kind === 'mains' ? d.need.source.maximum_Vrms : d.need.source.maximum_V
@@ -51,7 +53,7 @@ export const mainsRules: readonly Rule[] = [
     band: 0.15,
     where: fullLoad,
     reading: (r) => r.bulkRippleEquivalent_Arms,
-    rating: (d) => d.parts.bulkCapacitor.ripple100Hz_A * coolAllowance(d),
+    rating: bulkRipple_A,
     why: 'It heats the capacitor and shortens its life.',
     raise: 'A larger capacitor, or two in parallel.',
   }),
@@ -105,6 +107,20 @@ export const mainsRules: readonly Rule[] = [
     rating: (d) => d.parts.bridge?.surge_A ?? 0,
     why: 'Plugged in at the crest, the empty bulk capacitor is a short.',
     raise: 'An NTC of higher cold resistance.',
+  }),
+  overConditions({
+    id: 'bridge.warm-restart',
+    title: 'Inrush after a hot restart',
+    spot: 'bridge',
+    basis: 'rule',
+    unit: 'A',
+    band: 0.2,
+    applies: (d) => d.parts.bridge !== null && d.parts.ntc !== null,
+    where: (c) => c.id === 'minimum-100',
+    reading: (r, d) => hotRestart_Apeak(d, r.inputCurrent_Arms),
+    rating: (d) => d.parts.bridge?.surge_A ?? 0,
+    why: 'Switched off and on again at full load, the hot NTC no longer limits, and the bulk may be empty.',
+    raise: 'A bridge of higher surge current, or a resistor of fixed value in place of the NTC.',
   }),
   once({
     id: 'fuse.inrush',

@@ -1,5 +1,6 @@
 import type { Design } from '../../supply/design.ts'
 import { coilMost_C, insideCoil_C } from '../../supply/heat-stops.ts'
+import { copperAPin_m2, pinSharing, wiresAPin } from '../../supply/pin-sharing.ts'
 import { anywhere, fullLoad, once, overConditions, type Rule, steady } from '../rule.ts'
 
 /** Current density above which a short hand-wound coil runs hot; common practice, no source. */
@@ -13,6 +14,14 @@ const primaryPins = (d: Design): number => {
   const parts = (winding: string) => sections.filter((section) => section.winding === winding).length
   return parts('primary') + 1 + parts('bias') + 1
 }
+
+/** Fullest pin: wires over four, or copper over 1.5 mm², whichever is more. */
+const pinLoad = (d: Design): number =>
+  Math.max(
+    ...pinSharing(d).map((share) =>
+      Math.max(share.wiresOnPin / wiresAPin, (share.wiresOnPin * share.copper_m2) / copperAPin_m2),
+    ),
+  )
 
 export const transformerRules: readonly Rule[] = [
   overConditions({
@@ -65,6 +74,19 @@ export const transformerRules: readonly Rule[] = [
     why: 'Primary, its joint and the bias winding each need pins of their own; two nets on one pin are a short.',
     raise:
       'A primary that is not split, a joint that is insulated and left off the pins, or a former with more pins.',
+  }),
+  once({
+    id: 'transformer.pin-wires',
+    title: 'Wires on one pin, of what it takes',
+    spot: 'former',
+    discrete: true,
+    basis: 'rule',
+    unit: '',
+    band: 0,
+    reading: (_, d) => pinLoad(d),
+    rating: () => 1,
+    why: 'More than four wires, or 1.5 mm² of copper, cannot be wrapped and soldered on one pin.',
+    raise: 'Flying leads or paralleled pins, fewer and thicker wires, or a former with more pins.',
   }),
   once({
     id: 'transformer.hand-fit',

@@ -1,5 +1,7 @@
 import { solveBulk } from '../../mains/bulk.ts'
+import { coolAllowance } from '../../mains/capacitor-life.ts'
 import { inrush } from '../../mains/inrush.ts'
+import { hotThermistor } from '../../mains/thermistor.ts'
 import type { Bridge, Capacitor, Drawer, Fuse, Ntc } from '../../parts/part.ts'
 import type { Places } from '../../supply/build.ts'
 import { bulkSource } from '../../supply/evaluate/bulk-source.ts'
@@ -97,7 +99,6 @@ function bulkOf(need: Need, z: Sizing, part: Capacitor, count: number): Bulk {
   const switching_A = (switchingShare * power_W) / low.average_V
   const scaled_A = (switching_A * part.ripple100Hz_A) / part.ripple100kHz_A
   const each_A = Math.hypot(low.capacitorRipple_Arms, scaled_A) / count
-  const cool = 1 + 0.7 * Math.max(0, Math.min(1, (part.temperature_C - need.ambient_C - 20) / 20))
   const usual = at(bulkSource(need, 'nominal'), capacitance_F)
   const drop_V = 0.55 * low.maximum_V
   const held_s = usual.ok ? (capacitance_F * (usual.minimum_V ** 2 - drop_V ** 2)) / (2 * power_W) : 0
@@ -107,7 +108,7 @@ function bulkOf(need: Need, z: Sizing, part: Capacitor, count: number): Bulk {
     input_Arms: low.input_Arms,
     reach: Math.min(
       z.mains ? low.minimum_V / low.maximum_V / valleyAim : capacitance_F / (0.3e-6 * z.power_W),
-      (part.ripple100Hz_A * cool) / each_A,
+      (part.ripple100Hz_A * coolAllowance(part.temperature_C, need.ambient_C)) / each_A,
       need.holdUp_s > 0 ? Math.max(1e-3, held_s) / need.holdUp_s : 10,
       part.voltage_V / z.crest_V,
     ),
@@ -169,23 +170,28 @@ function surgeParts(need: Need, drawer: Drawer, z: Sizing, bulk: Bulk, fixed_ohm
   for (const bridge of bridges.length > 0 ? bridges : [null])
     for (const ntc of [...ntcs, null])
       for (const fuse of fuses.length > 0 ? fuses : [null]) choices.push({ bridge, ntc, fuse })
-  const shocks = new Map<Ntc | null, { peak_A: number; squareIntegral_A2s: number }>()
+  const shocks = new Map<Ntc | null, { peak_A: number; squareIntegral_A2s: number; hot_A: number }>()
   const shock = (ntc: Ntc | null) => {
     let found = shocks.get(ntc)
     if (!found) {
-      found = inrush({
-        crest_V: z.crest_V,
-        capacitance_F: capacitance_F * (1 + bulk.part.toleranceUp),
-        fixedResistance_ohm: fixed_ohm,
-        thermistor: ntc,
-        thermistor_C: need.ambient_C,
-      })
+      const from = (thermistor_C: number) =>
+        inrush({
+          crest_V: z.crest_V,
+          capacitance_F: capacitance_F * (1 + bulk.part.toleranceUp),
+          fixedResistance_ohm: fixed_ohm,
+          thermistor: ntc,
+          thermistor_C,
+        })
+      const cold = from(need.ambient_C)
+      // Switched off and on again: the thermistor is as hot as its current makes it.
+      const hot = ntc ? from(hotThermistor(ntc, bulk.input_Arms, need.ambient_C).temperature_C) : cold
+      found = { ...cold, hot_A: hot.peak_A }
       shocks.set(ntc, found)
     }
     return found
   }
   const reach = ({ bridge, ntc, fuse }: Surge): number => {
-    const { peak_A, squareIntegral_A2s } = shock(ntc)
+    const { peak_A, squareIntegral_A2s, hot_A } = shock(ntc)
     const line = bulk.input_Arms
     return Math.min(
       bridge ? bridge.reverse_V / (1.25 * z.crest_V) : 10,
@@ -194,7 +200,7 @@ function surgeParts(need: Need, drawer: Drawer, z: Sizing, bulk: Bulk, fixed_ohm
       bridge
         ? (bridge.maximumJunction_C - need.ambient_C) / (1.6 * line * bridge.junctionToAmbient_K_per_W + 20)
         : 10,
-      bridge ? bridge.surge_A / peak_A : 10,
+      bridge ? bridge.surge_A / Math.max(peak_A, hot_A) : 10,
       ntc ? ntc.current_A / line : 10,
       ntc && z.mains ? ntc.maximumCapacitance_F / (capacitance_F * (z.crest_V / Math.SQRT2 / 230) ** 2) : 10,
       fuse ? (0.75 * fuse.rated_A) / line : 10,

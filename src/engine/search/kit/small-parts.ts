@@ -51,12 +51,12 @@ export function smallKit(drawer: Drawer, z: Sizing): SmallKit {
   }
 }
 
-/** Widest thin tape that fits between the flanges of a former. */
+/** Narrowest thin tape that reaches from flange to flange of a former, to be cut down to it; else the widest. */
 export const tapeFor = (drawer: Drawer, former: Former): string =>
   cheapestOrNearest(
     held(drawer, 'tape'),
-    (t) => t.width_m <= former.width_m * 1.02 && t.thickness_m >= 50e-6 && t.thickness_m <= 70e-6,
-    (t) => -t.width_m,
+    (t) => t.width_m >= former.width_m && t.thickness_m >= 50e-6 && t.thickness_m <= 70e-6,
+    (t) => t.width_m,
     (t) => -t.width_m,
   )!.id
 

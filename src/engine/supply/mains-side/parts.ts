@@ -3,6 +3,7 @@ import {
   bleedPower,
   type CapacitorLife,
   capacitorLife,
+  coolAllowance,
   type FuseReading,
   type HarmonicAnswer,
   hotThermistor,
@@ -45,6 +46,28 @@ const line_ohm = 0.4
  */
 export function plugIns(d: Design, input_Arms: number): readonly PlugIn[] {
   const { parts, need } = d
+  const cold = plugIn(d, null, need.ambient_C)
+  if (parts.ntc === null) return [cold]
+  const { temperature_C } = hotThermistor(parts.ntc, input_Arms, need.ambient_C)
+  const tau_s = parts.ntc.heatCapacity_J_per_K / parts.ntc.dissipation_W_per_K
+  return [
+    cold,
+    ...pauses_s.map((pause_s) =>
+      plugIn(d, pause_s, need.ambient_C + (temperature_C - need.ambient_C) * Math.exp(-pause_s / tau_s)),
+    ),
+  ]
+}
+
+/** Peak of a switch-on right after running: the thermistor as hot as at this current, the bulk empty, A. */
+export const hotRestart_Apeak = (d: Design, input_Arms: number): number =>
+  plugIn(
+    d,
+    0,
+    d.parts.ntc ? hotThermistor(d.parts.ntc, input_Arms, d.need.ambient_C).temperature_C : d.need.ambient_C,
+  ).peak_A
+
+function plugIn(d: Design, pause_s: number | null, thermistor_C: number): PlugIn {
+  const { parts } = d
   const crest_V = (onMains(d) ? Math.SQRT2 : 1) * highest_V(d) - 2 * (parts.bridge?.drop_V ?? 0)
   const fixedResistance_ohm =
     line_ohm +
@@ -52,41 +75,32 @@ export function plugIns(d: Design, input_Arms: number): readonly PlugIn[] {
     (parts.commonModeChoke?.resistance_ohm ?? 0) +
     2 * (parts.bridge?.slope_ohm ?? 0) +
     parts.bulkCapacitor.resistance_ohm / d.supply.build.bulkCount
-  const start = (pause_s: number | null, thermistor_C: number): PlugIn => {
-    const surge = inrush({
-      crest_V,
-      capacitance_F: d.bulkCapacitance_F.maximum,
-      fixedResistance_ohm,
-      thermistor: parts.ntc,
-      thermistor_C,
-    })
-    return {
-      pause_s,
-      thermistor_C,
-      thermistor_ohm: parts.ntc ? thermistorResistance(parts.ntc, thermistor_C) : 0,
-      peak_A: surge.peak_A,
-      integral_A2s: surge.squareIntegral_A2s,
-    }
+  const surge = inrush({
+    crest_V,
+    capacitance_F: d.bulkCapacitance_F.maximum,
+    fixedResistance_ohm,
+    thermistor: parts.ntc,
+    thermistor_C,
+  })
+  return {
+    pause_s,
+    thermistor_C,
+    thermistor_ohm: parts.ntc ? thermistorResistance(parts.ntc, thermistor_C) : 0,
+    peak_A: surge.peak_A,
+    integral_A2s: surge.squareIntegral_A2s,
   }
-  const cold = start(null, need.ambient_C)
-  if (parts.ntc === null) return [cold]
-  const hot = hotThermistor(parts.ntc, input_Arms, need.ambient_C)
-  const tau_s = parts.ntc.heatCapacity_J_per_K / parts.ntc.dissipation_W_per_K
-  return [
-    cold,
-    ...pauses_s.map((pause_s) =>
-      start(pause_s, need.ambient_C + (hot.temperature_C - need.ambient_C) * Math.exp(-pause_s / tau_s)),
-    ),
-  ]
 }
 
-/** Life of one bulk capacitor by the 10 K rule, at the air inside the case. Null where a rating is missing. */
+/**
+ * Life of one bulk capacitor by the 10 K rule, at the air inside the case; its ripple as a part of what it may carry
+ * in this air, as the ranked limit counts it. Null where the supply does not run.
+ */
 export function bulkLife(d: Design, evaluation: Evaluation, there: Operation): CapacitorLife | null {
   const readings = at(evaluation, 'nominal-100')?.readings
   if (!readings) return null
   const { bulkCapacitor: part } = d.parts
   const count = d.supply.build.bulkCount
-  return capacitorLife(
+  const life = capacitorLife(
     part,
     {
       line_Arms: readings.bulkRippleLine_Arms / count,
@@ -96,6 +110,7 @@ export function bulkLife(d: Design, evaluation: Evaluation, there: Operation): C
     },
     there.inside_C,
   )
+  return { ...life, rippleUse: life.rippleUse / coolAllowance(part.temperature_C, d.need.ambient_C) }
 }
 
 /** Loads of the fuse at the condition of most current and the cold inrush; null without a fuse. */

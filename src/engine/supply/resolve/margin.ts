@@ -18,11 +18,15 @@ interface Asked {
 
 const known = new WeakMap<Need, Asked>()
 
-/** What insulation distances are counted from: mains, place, and the working voltages between the sides. */
-export function insulationBasis(need: Need): InsulationBasis {
+/**
+ * What insulation distances are counted from: mains, place, and the working voltages between the sides; the peak at
+ * least the crest with what the winding reflects.
+ */
+export function insulationBasis(need: Need, reflected_V = 0): InsulationBasis {
   const mains_Vrms =
     need.source.kind === 'mains' ? need.source.maximum_Vrms : need.source.maximum_V / Math.SQRT2
   const low = mains_Vrms <= 150
+  const added_Vpeak = mains_Vrms * Math.SQRT2 + reflected_V
   return {
     mains_Vrms: Math.min(600, mains_Vrms),
     overvoltage: 'II',
@@ -31,7 +35,7 @@ export function insulationBasis(need: Need): InsulationBasis {
     altitude_m: need.altitude_m,
     grade: need.insulation,
     working_Vrms: low ? 150 : 250,
-    working_Vpeak: low ? 270 : 450,
+    working_Vpeak: Math.max(low ? 270 : 450, added_Vpeak),
   }
 }
 
