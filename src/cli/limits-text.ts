@@ -1,4 +1,4 @@
-import type { Assessment, Limit } from '../engine/limits/index.ts'
+import { type Assessment, type Limit, roomInWords } from '../engine/limits/index.ts'
 import { formatQuantity, type Unit } from '../engine/quantity/index.ts'
 import { conditionById } from '../engine/supply/condition.ts'
 import { reference } from '../engine/supply/refs.ts'
@@ -6,16 +6,20 @@ import { reference } from '../engine/supply/refs.ts'
 const percent = (fraction: number) => `${(fraction * 100).toFixed(0)} %`
 
 /** Units of limits that are written otherwise than quantities name them. */
-const unitOf: Readonly<Record<string, Unit>> = { '': '1', '°C': 'C', 'A²s': 'A2s', Ω: 'ohm' }
+const unitOf: Readonly<Record<string, Unit>> = { '': '1', '%': 'fraction', '°C': 'C', 'A²s': 'A2s', Ω: 'ohm' }
 
 const value = (limit: Limit, number: number) =>
   limit.unit === 'A/m²'
     ? `${formatQuantity(number / 1e6, '1')} A/mm²`
-    : formatQuantity(number, unitOf[limit.unit] ?? (limit.unit as Unit))
+    : limit.unit === '°' || limit.unit === 'dB'
+      ? `${formatQuantity(number, '1')}${limit.unit === '°' ? '°' : ' dB'}`
+      : formatQuantity(number, unitOf[limit.unit] ?? (limit.unit as Unit))
 
-/** `612 V, may be at most 595 V`. */
+/** `612 V, at most 595 V`; the rule that the supply runs has no figures. */
 const against = (limit: Limit) =>
-  `${value(limit, limit.reading)}, ${limit.sense === 'at-most' ? 'at most' : 'at least'} ${value(limit, limit.rating)}`
+  limit.id === 'supply.runs'
+    ? 'does not run'
+    : `${value(limit, limit.reading)}, ${limit.sense === 'at-most' ? 'at most' : 'at least'} ${value(limit, limit.rating)}`
 
 /** Words under one another in columns; the first column stands to the right. */
 function columns(rows: readonly (readonly string[])[]): string {
@@ -34,7 +38,7 @@ function columns(rows: readonly (readonly string[])[]): string {
 export function limitsTable(limits: readonly Limit[]): string {
   const head = ['left', '', 'part', 'limit', 'reading', 'worst at']
   const rows = limits.map((limit) => [
-    percent(limit.margin),
+    roomInWords(limit, percent),
     limit.holds ? '' : 'BROKEN',
     reference[limit.spot],
     limit.title,
@@ -46,7 +50,13 @@ export function limitsTable(limits: readonly Limit[]): string {
 
 /** What gives first, in a paragraph: the reading, where, why it matters, and what would give more room. */
 export function weakest(limit: Limit): string {
-  const state = limit.holds ? `${percent(limit.margin)} left` : `BROKEN by ${percent(-limit.margin)}`
+  const state = limit.discrete
+    ? limit.holds
+      ? 'met'
+      : 'BROKEN'
+    : limit.holds
+      ? `${percent(limit.margin)} left`
+      : `BROKEN by ${percent(-limit.margin)}`
   const condition = limit.condition === null ? undefined : conditionById.get(limit.condition)
   const place = condition === undefined ? '' : ` (${condition.label})`
   return `Gives first: ${limit.title}, ${reference[limit.spot]}: ${against(limit)}${place}; ${state}.

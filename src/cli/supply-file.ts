@@ -2,7 +2,7 @@ import { readFile, writeFile } from 'node:fs/promises'
 import { readDrawer } from '../engine/file/file.ts'
 import { openSupply } from '../engine/file/open.ts'
 import { type FileResult, problemSentence } from '../engine/file/problem.ts'
-import { type Assessment, assess } from '../engine/limits/index.ts'
+import { type Assessment, assessWhole } from '../engine/limits/index.ts'
 import type { Drawer } from '../engine/parts/part.ts'
 import type { Supply } from '../engine/supply/supply.ts'
 import { InputError } from './command.ts'
@@ -51,9 +51,9 @@ export const readSupplyFile = async (path: string): Promise<Supply> =>
 export const readDrawerFile = async (path: string): Promise<Drawer> =>
   contentOf(path, readDrawer(await readBytes(path)))
 
-/** The assessment of a supply, or an InputError that says why there is none. */
+/** The verdict on a supply, its loop included, or an InputError that says why there is none. */
 export function assessed(supply: Supply): Assessment {
-  const result = assess(supply)
+  const result = assessWhole(supply)
   if (result.ok) return result.value
   throw new InputError(result.problems.map((problem) => `${problem.path}: ${problem.message}`).join('\n'))
 }

@@ -12,7 +12,7 @@ export { type FileProblem, type FileResult, problemSentence } from './file/probl
 export { fileSchemas } from './file/schema.ts'
 export * as heat from './heat/index.ts'
 export * as insulation from './insulation/index.ts'
-export { type Assessment, assess, type Limit, limitIds, limits } from './limits/index.ts'
+export { type Assessment, assess, assessWhole, type Limit, limitIds, limits } from './limits/index.ts'
 export * as loop from './loop/index.ts'
 export * as choke from './magnetics/choke/index.ts'
 export * as core from './magnetics/core/index.ts'

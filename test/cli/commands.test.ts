@@ -6,7 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { commands, runCommand } from '../../src/cli/main.ts'
 import { drawerText, readSupply, supplyText } from '../../src/engine/file/file.ts'
 import { problemSentence } from '../../src/engine/file/problem.ts'
-import { assess } from '../../src/engine/limits/index.ts'
+import { assessWhole } from '../../src/engine/limits/index.ts'
 import { sampleDrawer, sampleSupply } from '../support/sample.ts'
 
 let work: string
@@ -116,7 +116,7 @@ describe('new', () => {
 describe('limits', () => {
   it('lists the weakest first, and tells by exit code that some limit is broken', async () => {
     const { code, out } = await run('limits', file)
-    const assessment = assess(sampleSupply())
+    const assessment = assessWhole(sampleSupply())
     if (!assessment.ok) throw new Error('the sample cannot be assessed')
     const { limits, givesFirst } = assessment.value
     expect(out).toContain(`Gives first: ${givesFirst.title}`)

@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest'
 import { current, difference, transient, voltage } from '../../src/engine/circuit/index.ts'
 import { boundaryAverage_A, continuousDuty } from '../../src/engine/converter/stage.ts'
 import { demoSupplies } from '../../src/engine/demo/index.ts'
+import { rankOf } from '../../src/engine/limits/index.ts'
 import {
   cornerById,
   corners,
@@ -135,7 +136,7 @@ describe('proof of a supply', () => {
     expect(proof.corners.every((corner) => corner.ok)).toBe(true)
     expect(told).toEqual([...told].sort((a, b) => a - b))
     expect(told.at(-1)).toBe(1)
-    const margins = proof.limits.map(({ limit }) => limit.margin)
+    const margins = proof.limits.map(({ limit }) => rankOf(limit))
     expect(margins).toEqual([...margins].sort((a, b) => a - b))
     expect(new Set(proof.limits.map(({ depth }) => depth)).size).toBe(2)
     for (const corner of proof.corners)

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { assess } from '../../src/engine/limits/index.ts'
+import { assess, rankOf } from '../../src/engine/limits/index.ts'
 import { starterDrawer } from '../../src/engine/parts/starter/index.ts'
 import { type Evaluation, evaluate, type Running, resolve } from '../../src/engine/supply/evaluate.ts'
 import { type Need, need as needSchema } from '../../src/engine/supply/need.ts'
@@ -167,7 +167,7 @@ describe('any supply', () => {
           expect(Number.isFinite(l.rating), `${l.id} rating`).toBe(true)
         }
         for (let i = 1; i < limits.length; i++)
-          expect(limits[i]!.margin).toBeGreaterThanOrEqual(limits[i - 1]!.margin)
+          expect(rankOf(limits[i]!)).toBeGreaterThanOrEqual(rankOf(limits[i - 1]!))
       }),
       { ...runs, numRuns: 400 },
     )

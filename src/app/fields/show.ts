@@ -28,7 +28,9 @@ export const show = (value: number, unit: string, digits = 3): string => {
       ? `${formatQuantity(value / 1e6, '1', digits)}\u00a0A/mm²`
       : unit === '°C'
         ? formatQuantity(Math.round(value), 'C', 4)
-        : formatQuantity(value, unitOf(unit), digits)
+        : unit === '°' || unit === 'dB'
+          ? `${formatQuantity(value, '1', digits)}${unit === '°' ? '°' : '\u00a0dB'}`
+          : formatQuantity(value, unitOf(unit), digits)
   return text.replace('-', minus).replaceAll('\u202f', '\u00a0')
 }
 

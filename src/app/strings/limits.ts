@@ -28,11 +28,16 @@ export const limitStrings = {
   band: (percent: string) => `The reading is good to about ± ${percent}.`,
   go: 'Go to',
   firstOver: (title: string) => `${title} gives.`,
+  left: (percent: string) => `with ${percent} left`,
+  /** The rule that the supply runs, where it does not. */
+  stopped: 'It does not run everywhere.',
+  stoppedWhy: (where: string, why: string) => `At ${where}: ${why}`,
+  stands: 'does not run',
   firstHolds: (title: string) => `${title} gives first.`,
-  verdictOver: (reading: string, sense: string, rating: string, where: string) =>
-    `${reading}, and it must be ${sense} ${rating}. ${worst(where)}`,
-  verdictHolds: (left: string, reading: string, sense: string, rating: string, where: string) =>
-    `It holds, with ${left} left: ${reading}, to be ${sense} ${rating}. ${worst(where)}`,
+  verdictOver: (reading: string, rating: string, where: string) =>
+    `${reading}, and it must be ${rating}. ${worst(where)}`,
+  verdictHolds: (left: string, reading: string, rating: string, where: string) =>
+    `It holds, ${left}: ${reading}, to be ${rating}. ${worst(where)}`,
   more: (n: number) => (n === 1 ? 'One other limit does not hold.' : `${n} other limits do not hold.`),
   scale: 'Margins of all limits',
   scaleStop: 'rating',

@@ -1,4 +1,4 @@
-import type { Limit } from '../../engine/limits/limit.ts'
+import { type Limit, rankOf } from '../../engine/limits/limit.ts'
 import { shortValue } from '../../engine/parts/short-value.ts'
 import { formatQuantity, formatRange } from '../../engine/quantity/index.ts'
 import { at, type Evaluation, greatest, least } from '../../engine/supply/evaluation.ts'
@@ -13,7 +13,7 @@ export const closeMargin = 0.05
 function standings(limits: readonly Limit[]): Partial<Record<string, Standing>> {
   const worst: Partial<Record<string, Standing>> = {}
   for (const limit of limits) {
-    const standing = limit.holds ? (limit.margin < closeMargin ? 'near' : 'holds') : 'broken'
+    const standing = limit.holds ? (rankOf(limit) < closeMargin ? 'near' : 'holds') : 'broken'
     const before = worst[limit.spot]
     if (before === 'broken' || (before === 'near' && standing === 'holds')) continue
     worst[limit.spot] = standing

@@ -42,7 +42,10 @@ export const withLoopLimits = ({ evaluation, limits }: Assessment): Assessment =
  * Limits of the loop of an evaluated supply; none where a value lies outside the range of the loop's relations, which
  * the view of the loop then says. `loopIs` may keep loops that are known already.
  */
-export function limitsOfLoop(evaluation: Evaluation, loopIs: (e: Evaluation) => Loop = loopOf): readonly Limit[] {
+export function limitsOfLoop(
+  evaluation: Evaluation,
+  loopIs: (e: Evaluation) => Loop = loopOf,
+): readonly Limit[] {
   try {
     return loopLimits(evaluation, loopIs(evaluation))
   } catch (error) {

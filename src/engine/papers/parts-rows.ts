@@ -22,6 +22,7 @@ export interface PartsRow {
 /** A reading with its unit as it is printed in limits. */
 export function withUnit(value: number, unit: string): string {
   if (unit === 'A/m²') return `${Number((value / 1e6).toPrecision(3))} A/mm²`
+  if (unit === '°') return `${Number(value.toPrecision(3))}°`
   const known = unitNames[unit] ?? unit
   return known in shownUnits
     ? formatQuantity(value, known as Unit)
@@ -45,9 +46,10 @@ const shownUnits = {
   Hz: 0,
   J: 0,
   'A/s': 0,
+  fraction: 0,
   '1': 0,
 }
-const unitNames: Record<string, string> = { Ω: 'ohm', '°C': 'C', 'A²s': 'A2s', '': '1' }
+const unitNames: Record<string, string> = { Ω: 'ohm', '°C': 'C', 'A²s': 'A2s', '': '1', '%': 'fraction' }
 
 /** What a limit's title says before the quantity, where the part itself is already named in the row. */
 const own =

@@ -1,4 +1,4 @@
-import type { Limit } from '../limits/limit.ts'
+import { type Limit, roomInWords } from '../limits/limit.ts'
 import { formatQuantity } from '../quantity/index.ts'
 import { type ConditionId, conditionById } from '../supply/condition.ts'
 import { at, type Evaluation, modeInWords } from '../supply/evaluation.ts'
@@ -137,6 +137,8 @@ function lossTable(evaluation: Evaluation): Block {
   }
 }
 
+const percent = (fraction: number) => `${Math.round(fraction * 100)} %`
+
 function limitTable(limits: readonly Limit[]): Block {
   return {
     kind: 'table',
@@ -152,9 +154,13 @@ function limitTable(limits: readonly Limit[]): Block {
     rows: limits.map((limit) => [
       words(reference[limit.spot]),
       limit.holds ? words(limit.title) : strong(`OVER: ${limit.title}`),
-      figureCell(withUnit(limit.reading, limit.unit)),
-      figureCell(`${limit.sense === 'at-most' ? '≤' : '≥'} ${withUnit(limit.rating, limit.unit)}`),
-      figureCell(`${Math.round(limit.margin * 100)} %`),
+      figureCell(limit.id === 'supply.runs' ? 'does not run' : withUnit(limit.reading, limit.unit)),
+      figureCell(
+        limit.id === 'supply.runs'
+          ? ''
+          : `${limit.sense === 'at-most' ? '≤' : '≥'} ${withUnit(limit.rating, limit.unit)}`,
+      ),
+      figureCell(roomInWords(limit, percent)),
       words(limit.condition ? (conditionById.get(limit.condition)?.label ?? '') : 'everywhere'),
     ]),
   }
@@ -172,7 +178,7 @@ export const report = (evaluation: Evaluation, limits: readonly Limit[]): Paper 
       {
         kind: 'paragraph',
         text: first.holds
-          ? `By calculation every limit holds. The weakest is ${first.title.toLowerCase()} (${reference[first.spot]}), with ${Math.round(first.margin * 100)} % left. Calculation is not proof: the bench decides.`
+          ? `By calculation every limit holds. The weakest is ${first.title.toLowerCase()} (${reference[first.spot]}), ${first.discrete ? roomInWords(first, percent) : `with ${percent(first.margin)} left`}. Calculation is not proof: the bench decides.`
           : `By calculation ${limits.filter((limit) => !limit.holds).length} limits do not hold. The first to give is ${first.title.toLowerCase()} (${reference[first.spot]}): ${first.why}`,
       },
       { kind: 'heading', text: 'Need' },

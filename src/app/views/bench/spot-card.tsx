@@ -13,8 +13,8 @@ import { reference, type Spot } from '../../../engine/supply/refs.ts'
 import { StandingMark } from '../../controls/gauge.tsx'
 import { Icon } from '../../controls/icon.tsx'
 import { sectionOfSpot } from '../../fields/build-fields.ts'
-import { show, showPercent } from '../../fields/show.ts'
-import { standing } from '../../state/limits.ts'
+import { show } from '../../fields/show.ts'
+import { showRoom, standing } from '../../state/limits.ts'
 import { useStore } from '../../state/store.ts'
 import { benchStrings } from '../../strings/bench.ts'
 import { controlStrings } from '../../strings/controls.ts'
@@ -70,7 +70,7 @@ export const SpotCard = ({
                 <button type="button" data-state={state} onClick={() => pickLimit(limit.id)}>
                   <StandingMark state={state} label={limitStrings[state]} />
                   <span>{limit.title}</span>
-                  <b>{showPercent(limit.margin)}</b>
+                  <b>{showRoom(limit)}</b>
                 </button>
               </li>
             )

@@ -1,13 +1,12 @@
 import { useEffect } from 'react'
 import type { Assessment } from '../../../engine/limits/assess.ts'
-import type { Limit } from '../../../engine/limits/limit.ts'
+import { type Limit, rankOf } from '../../../engine/limits/limit.ts'
 import type { Supply } from '../../../engine/supply/supply.ts'
 import { GapGauge, StandingMark } from '../../controls/gauge.tsx'
 import { Icon } from '../../controls/icon.tsx'
-import { show, showPercent } from '../../fields/show.ts'
-import { assessmentOf } from '../../state/assessment.ts'
+import { wholeAssessmentOf } from '../../state/assessment.ts'
 import { desk, openSupply } from '../../state/desk.ts'
-import { standing } from '../../state/limits.ts'
+import { showAgainst, showRoom, standing } from '../../state/limits.ts'
 import { formatRoute, go } from '../../state/route.ts'
 import { useStore } from '../../state/store.ts'
 import { strings } from '../../strings/common.ts'
@@ -26,7 +25,7 @@ const useSupply = (id: string) => {
   const doc = useStore(desk, (d) => d.supplies[id])
   const missing = useStore(desk, (d) => d.unopened[id])
   const supply = doc?.history.value ?? null
-  const result = supply ? assessmentOf(supply) : null
+  const result = supply ? wholeAssessmentOf(supply) : null
   return { supply, missing, answer: result?.ok ? result.value : null }
 }
 
@@ -74,10 +73,10 @@ const LimitCell = ({ limit }: { limit: Limit | null }) => {
   const state = standing(limit)
   return (
     <td className="compare-limit" data-state={state}>
-      <StandingMark state={state} label={limitStrings[state]} /> <b>{showPercent(limit.margin)}</b>
-      <GapGauge margin={limit.margin} state={state} />
+      <StandingMark state={state} label={limitStrings[state]} /> <b>{showRoom(limit)}</b>
+      <GapGauge margin={rankOf(limit)} state={state} />
       <small>
-        {show(limit.reading, limit.unit)} / {show(limit.rating, limit.unit)}
+        {showAgainst(limit).reading} {showAgainst(limit).rating}
       </small>
     </td>
   )
@@ -130,7 +129,7 @@ const Head = ({ supply, answer }: { supply: Supply; answer: Assessment | null })
       {first && (
         <p data-state={standing(first)}>
           <StandingMark state={standing(first)} label={limitStrings[standing(first)]} /> {first.title}{' '}
-          <b>{showPercent(first.margin)}</b>
+          <b>{showRoom(first)}</b>
         </p>
       )}
     </div>

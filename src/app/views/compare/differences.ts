@@ -1,13 +1,14 @@
 import type { Assessment } from '../../../engine/limits/assess.ts'
-import type { Limit } from '../../../engine/limits/limit.ts'
+import { type Limit, rankOf } from '../../../engine/limits/limit.ts'
 import type { Place } from '../../../engine/supply/build.ts'
 import { at, type Evaluation } from '../../../engine/supply/evaluation.ts'
 import { fixedReadingKeys, infoOf, readingKeys } from '../../../engine/supply/reading.ts'
 import type { Supply } from '../../../engine/supply/supply.ts'
 import { buildSections } from '../../fields/build-fields.ts'
 import { partAt } from '../../fields/parts-in-use.ts'
-import { show, showPercent, showRange } from '../../fields/show.ts'
+import { show, showRange } from '../../fields/show.ts'
 import { valueAt } from '../../state/edits.ts'
+import { showRoom } from '../../state/limits.ts'
 import { buildStrings } from '../../strings/build.ts'
 import { needStrings } from '../../strings/need.ts'
 import { shelfStrings } from '../../strings/shelf.ts'
@@ -134,8 +135,8 @@ export const limitPairs = (left: readonly Limit[], right: readonly Limit[]): Lim
     const before = pairs.get(limit.id)
     pairs.set(limit.id, { id: limit.id, title: limit.title, left: before?.left ?? null, right: limit })
   }
-  const room = (p: LimitPair) => Math.min(p.left?.margin ?? 1, p.right?.margin ?? 1)
+  const room = (p: LimitPair) => Math.min(p.left ? rankOf(p.left) : 1, p.right ? rankOf(p.right) : 1)
   return [...pairs.values()]
-    .filter((p) => !p.left || !p.right || showPercent(p.left.margin) !== showPercent(p.right.margin))
+    .filter((p) => !p.left || !p.right || showRoom(p.left) !== showRoom(p.right))
     .sort((a, b) => room(a) - room(b))
 }

@@ -9,8 +9,8 @@ import {
   type LoopBand,
   type LoopCurve,
   loopAt,
-  loopOf,
 } from '../../../engine/supply/loop/index.ts'
+import { loopOfEvaluation } from '../../state/assessment.ts'
 
 /** The loop of one evaluated supply, worked out once for everything that shows it. */
 export interface LoopAnswer {
@@ -26,7 +26,7 @@ const from_Hz = 10
 export const loopAnswer = (evaluation: Evaluation): LoopAnswer => {
   const before = known.get(evaluation)
   if (before) return before
-  const loop = loopOf(evaluation)
+  const loop = loopOfEvaluation(evaluation)
   const frequency_Hz = frequenciesBetween(
     from_Hz,
     evaluation.design.parts.switcher.frequency_Hz.typical / 2,

@@ -2,14 +2,15 @@ import { useEffect, useRef, useState } from 'react'
 import { supplyText } from '../../../engine/file/file.ts'
 import { openSupply as openContent } from '../../../engine/file/open.ts'
 import { problemSentence } from '../../../engine/file/problem.ts'
+import { rankOf } from '../../../engine/limits/limit.ts'
 import type { ShelfEntry } from '../../../server/api-types.ts'
 import { newSupplySheet } from '../../commands/commands.ts'
 import { GapGauge, StandingMark } from '../../controls/gauge.tsx'
 import { Icon } from '../../controls/icon.tsx'
-import { show, showPercent, showRange } from '../../fields/show.ts'
-import { assessmentOf } from '../../state/assessment.ts'
+import { show, showRange } from '../../fields/show.ts'
+import { wholeAssessmentOf } from '../../state/assessment.ts'
 import { addSupply, desk, duplicateSupply, openSupply, removeSupply } from '../../state/desk.ts'
-import { standing } from '../../state/limits.ts'
+import { showRoom, standing } from '../../state/limits.ts'
 import { formatRoute, go } from '../../state/route.ts'
 import { say } from '../../state/status.ts'
 import { useStore } from '../../state/store.ts'
@@ -30,7 +31,7 @@ const Card = ({
 }) => {
   const supply = useStore(desk, (d) => d.supplies[entry.id])?.history.value
   useEffect(() => void openSupply(entry.id), [entry.id])
-  const result = supply ? assessmentOf(supply) : null
+  const result = supply ? wholeAssessmentOf(supply) : null
   const first = result?.ok ? result.value.limits[0] : undefined
   const need = supply?.need
   const source = need?.source
@@ -57,8 +58,8 @@ const Card = ({
           <div className="shelf-first">
             <StandingMark state={standing(first)} label={limitStrings[standing(first)]} />
             <span>{first.title}</span>
-            <b>{showPercent(first.margin)}</b>
-            <GapGauge margin={first.margin} state={standing(first)} />
+            <b>{showRoom(first)}</b>
+            <GapGauge margin={rankOf(first)} state={standing(first)} />
           </div>
         ) : (
           <p className="shelf-first">{result && !result.ok ? result.problems[0]?.message : ''}</p>

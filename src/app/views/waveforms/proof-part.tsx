@@ -4,7 +4,7 @@ import { corners } from '../../../engine/stage/index.ts'
 import type { Evaluation } from '../../../engine/supply/evaluation.ts'
 import { StandingMark } from '../../controls/gauge.tsx'
 import { show, showPercent } from '../../fields/show.ts'
-import { standing } from '../../state/limits.ts'
+import { showAgainst, showRoom, standing } from '../../state/limits.ts'
 import { useStore } from '../../state/store.ts'
 import { limitStrings } from '../../strings/limits.ts'
 import { waveformStrings } from '../../strings/waveforms.ts'
@@ -106,10 +106,9 @@ const Limits = ({ proof }: { proof: Proof }) => (
           <li key={limit.id} data-state={state}>
             <StandingMark state={state} label={limitStrings[state]} />
             <span className="proof-title">{limit.title}</span>
-            <span className="proof-margin">{showPercent(limit.margin)}</span>
+            <span className="proof-margin">{showRoom(limit)}</span>
             <span className="proof-reading">
-              <b>{show(limit.reading, limit.unit)}</b> {limitStrings.sense[limit.sense]}{' '}
-              {show(limit.rating, limit.unit)}, {conditionText(limit)}
+              <b>{showAgainst(limit).reading}</b> {showAgainst(limit).rating}, {conditionText(limit)}
               {depth === 'closed form' ? (
                 <span title={waveformStrings.depth.closedMeans}> {waveformStrings.depth.closed}</span>
               ) : (

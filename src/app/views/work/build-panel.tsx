@@ -10,10 +10,9 @@ import { Icon } from '../../controls/icon.tsx'
 import { type BuildRow, type BuildSection, buildSections, sectionOfSpot } from '../../fields/build-fields.ts'
 import { setting } from '../../fields/check.ts'
 import { partAt } from '../../fields/parts-in-use.ts'
-import { showPercent } from '../../fields/show.ts'
 import { editSupply } from '../../state/desk.ts'
 import { type Path, valueAt } from '../../state/edits.ts'
-import { standing } from '../../state/limits.ts'
+import { showRoom, standing } from '../../state/limits.ts'
 import { useStore } from '../../state/store.ts'
 import { buildStrings as words } from '../../strings/build.ts'
 import { controlStrings } from '../../strings/controls.ts'
@@ -177,7 +176,7 @@ const Weakest = ({ limit }: { limit: Limit | undefined }) => {
   const state = standing(limit)
   return (
     <span className="chapter-weakest" data-state={state} title={limit.title}>
-      <StandingMark state={state} label={limitStrings[state]} /> {showPercent(limit.margin)}
+      <StandingMark state={state} label={limitStrings[state]} /> {showRoom(limit)}
     </span>
   )
 }

@@ -1,10 +1,10 @@
 import { memo, useState } from 'react'
-import type { Limit } from '../../../engine/limits/limit.ts'
+import { type Limit, rankOf } from '../../../engine/limits/limit.ts'
 import { conditionById } from '../../../engine/supply/condition.ts'
 import { reference } from '../../../engine/supply/refs.ts'
 import { GapGauge, StandingMark } from '../../controls/gauge.tsx'
 import { show, showPercent } from '../../fields/show.ts'
-import { countStandings, standing } from '../../state/limits.ts'
+import { countStandings, showAgainst, showRoom, standing } from '../../state/limits.ts'
 import { limitStrings as words } from '../../strings/limits.ts'
 import { spotLabel } from '../../strings/spots.ts'
 import { focusSpot } from './focus.ts'
@@ -58,11 +58,10 @@ const Row = memo(
           </span>
           <StandingMark state={state} label={words[state]} />
           <span className="limit-title">{limit.title}</span>
-          <span className="limit-margin">{showPercent(limit.margin)}</span>
-          <GapGauge margin={limit.margin} state={state} />
+          <span className="limit-margin">{showRoom(limit)}</span>
+          <GapGauge margin={rankOf(limit)} state={state} />
           <span className="limit-reading">
-            <b>{show(limit.reading, limit.unit)}</b> {words.sense[limit.sense]}{' '}
-            {show(limit.rating, limit.unit)}
+            <b>{showAgainst(limit).reading}</b> {showAgainst(limit).rating}
             <span className="limit-where"> {conditionText(limit)}</span>
           </span>
         </button>
@@ -87,8 +86,8 @@ export const LimitList = memo(
     toggle: (id: string) => void
   }) => {
     const [all, setAll] = useState(false)
-    const roomy = limits.filter((l) => l.margin >= folded && l.id !== open)
-    const shown = all ? limits : limits.filter((l) => l.margin < folded || l.id === open)
+    const roomy = limits.filter((l) => rankOf(l) >= folded && l.id !== open)
+    const shown = all ? limits : limits.filter((l) => rankOf(l) < folded || l.id === open)
     const count = countStandings(limits)
     return (
       <>

@@ -1,7 +1,6 @@
 import { closeMargin } from '../../../drawing/supply/schematic-model.ts'
-import type { Limit } from '../../../engine/limits/limit.ts'
-import { showPercent } from '../../fields/show.ts'
-import { standing } from '../../state/limits.ts'
+import { type Limit, rankOf } from '../../../engine/limits/limit.ts'
+import { showRoom, standing } from '../../state/limits.ts'
 import { limitStrings as words } from '../../strings/limits.ts'
 
 /** The scale runs from half past the rating to full room; beyond either end a limit stands at the end. */
@@ -18,10 +17,10 @@ const marks = [-0.5, -0.25, 0, closeMargin, 0.25, 0.5, 0.75, 1]
 export const MarginScale = ({ limits, pick }: { limits: readonly Limit[]; pick: (id: string) => void }) => {
   const heights: number[] = []
   const strokes = limits.map((limit, at) => {
-    const place = x(limit.margin)
+    const place = x(rankOf(limit))
     let row = 0
     for (let before = at - 1; before >= 0; before -= 1) {
-      if (Math.abs(x(limits[before]!.margin) - place) < 6) {
+      if (Math.abs(x(rankOf(limits[before]!)) - place) < 6) {
         row = (heights[before]! + 1) % 4
         break
       }
@@ -38,7 +37,7 @@ export const MarginScale = ({ limits, pick }: { limits: readonly Limit[]; pick: 
         role="img"
         aria-label={`${words.scale}: ${limits
           .slice(0, 5)
-          .map((l) => `${l.title} ${showPercent(l.margin)}`)
+          .map((l) => `${l.title} ${showRoom(l)}`)
           .join(', ')}`}
       >
         <rect className="scale-over" x="0" y="4" width={x(0)} height="36" />
@@ -67,7 +66,7 @@ export const MarginScale = ({ limits, pick }: { limits: readonly Limit[]; pick: 
             onPointerDown={() => pick(limit.id)}
           >
             <title>
-              {limit.title}: {showPercent(limit.margin)}
+              {limit.title}: {showRoom(limit)}
             </title>
           </line>
         ))}

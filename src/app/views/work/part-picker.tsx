@@ -11,7 +11,7 @@ import { showPercent } from '../../fields/show.ts'
 import { assessmentOf } from '../../state/assessment.ts'
 import { desk, editSupply } from '../../state/desk.ts'
 import { applyChanges } from '../../state/edits.ts'
-import { standing } from '../../state/limits.ts'
+import { showRoom, standing } from '../../state/limits.ts'
 import { useStore } from '../../state/store.ts'
 import { buildStrings } from '../../strings/build.ts'
 import { limitStrings } from '../../strings/limits.ts'
@@ -71,7 +71,7 @@ const Room = ({ outlook, now }: { outlook: Outlook | undefined; now: number }) =
   return (
     <>
       <td className="picker-room" data-state={state}>
-        <StandingMark state={state} label={limitStrings[state]} /> {showPercent(outlook.margin)}
+        <StandingMark state={state} label={limitStrings[state]} /> {showRoom(outlook)}
         <small>{Math.abs(change) < 0.0005 ? '' : `${change > 0 ? '+' : ''}${showPercent(change)}`}</small>
       </td>
       <td className="picker-first">{outlook.title}</td>

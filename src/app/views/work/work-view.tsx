@@ -1,6 +1,6 @@
-import { useCallback, useDeferredValue, useEffect, useState } from 'react'
+import { useCallback, useDeferredValue, useEffect, useMemo, useState } from 'react'
 import type { Supply } from '../../../engine/supply/supply.ts'
-import { assessmentOf } from '../../state/assessment.ts'
+import { assessmentOf, withLoopOf } from '../../state/assessment.ts'
 import { undoSupply } from '../../state/desk.ts'
 import type { Route } from '../../state/route.ts'
 import { createStore, useStore } from '../../state/store.ts'
@@ -10,7 +10,6 @@ import { strings } from '../../strings/common.ts'
 import { limitStrings } from '../../strings/limits.ts'
 import { needStrings } from '../../strings/need.ts'
 import { BenchPanel } from '../bench/bench-panel.tsx'
-import { useWithLoopLimits } from '../loop/use-loop-limits.ts'
 import { ProvedDepth } from '../waveforms/proved-depth.tsx'
 import { BuildPanel } from './build-panel.tsx'
 import { LimitList } from './limit-list.tsx'
@@ -52,7 +51,12 @@ export const WorkView = ({ supply, route }: { supply: Supply; route: Extract<Rou
   const wide = useStore(wideBench, (w) => w)
   const pickLimit = useCallback(showLimit, [])
   const undo = useCallback(() => undoSupply(supply.id), [supply.id])
-  const limits = useWithLoopLimits(shown, slow)
+  // The loop takes tens of milliseconds: its limits follow the deferred assessment, and those known last stay till then.
+  const limits = useMemo(
+    () => (shown && slow ? withLoopOf(shown.limits, slow.evaluation) : []),
+    [shown, slow],
+  )
+  const slowLimits = useMemo(() => (slow ? withLoopOf(slow.limits, slow.evaluation) : []), [slow])
   return (
     <div className="work" data-wide={wide || undefined}>
       <section className="panel verdict-panel" id="verdict" aria-label={limitStrings.verdict}>
@@ -90,7 +94,7 @@ export const WorkView = ({ supply, route }: { supply: Supply; route: Extract<Rou
           <BenchPanel
             route={route}
             evaluation={slow.evaluation}
-            limits={slow.limits}
+            limits={slowLimits}
             pickLimit={pickLimit}
             undo={undo}
           />

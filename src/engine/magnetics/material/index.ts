@@ -7,5 +7,12 @@ export {
 } from './gapped.ts'
 export { igseConstant, type LossModel, lossModel, triangleLoss, waveformLoss } from './igse.ts'
 export { type Knee, kneeFlux, kneePermeability } from './knee.ts'
-export { fluxAt, kneeAt, type SaturationCurve, saturationCurve, saturationFlux } from './saturation.ts'
+export {
+  fluxAt,
+  hotSaturationFlux,
+  kneeAt,
+  type SaturationCurve,
+  saturationCurve,
+  saturationFlux,
+} from './saturation.ts'
 export { fitSteinmetz, type LossPoint, type SteinmetzFit, sineLoss, warmthFactor } from './steinmetz.ts'

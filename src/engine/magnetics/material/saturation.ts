@@ -91,3 +91,15 @@ export const saturationFlux = (curve: SaturationCurve, temperature_C: number) =>
 /** B at a field and temperature, T. */
 export const fluxAt = (curve: SaturationCurve, field_A_per_m: number, temperature_C: number) =>
   kneeFlux(kneeAt(curve, temperature_C), field_A_per_m)
+
+/** Ferrite is judged as hot as its makers guarantee it, or hotter where it runs hotter. */
+const hotCore_C = 100
+/** A core hotter than this has no working point: its temperature is what is wrong, not its flux. */
+const hottestCore_C = 120
+
+/**
+ * Saturation flux that a working core is judged by, T: at its own temperature between 100 °C, at which makers state it,
+ * and 120 °C, beyond which a calculated temperature says that the core overheats and no more.
+ */
+export const hotSaturationFlux = (curve: SaturationCurve, core_C: number): number =>
+  saturationFlux(curve, Math.min(hottestCore_C, Math.max(hotCore_C, core_C)))
