@@ -7,6 +7,7 @@ import { feedbackRules } from './rules/feedback.ts'
 import { insulationRules } from './rules/insulation.ts'
 import { mainsRules } from './rules/mains.ts'
 import { outputRules } from './rules/output.ts'
+import { ratingRules } from './rules/ratings.ts'
 import { switcherRules } from './rules/switcher.ts'
 import { transformerRules } from './rules/transformer.ts'
 
@@ -18,6 +19,7 @@ const rules: readonly Rule[] = [
   ...feedbackRules,
   ...mainsRules,
   ...insulationRules,
+  ...ratingRules,
 ]
 
 /** Every rule with the conditions that it looks at. */

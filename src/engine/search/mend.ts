@@ -24,7 +24,11 @@ const heatsinkFor =
     let most_W = 0
     for (const c of evaluation.conditions)
       if (c.runs && c.condition.kind === 'steady') most_W = Math.max(most_W, c.readings[power])
-    const rise_K = heatUse * (part.maximumJunction_C - 25 - need.ambient_C)
+    const hottest_C =
+      part.kind === 'switcher'
+        ? Math.min(part.thermalShutdown_C.minimum, part.maximumJunction_C)
+        : part.maximumJunction_C
+    const rise_K = heatUse * (hottest_C - 15 - need.ambient_C)
     const allowed = rise_K / Math.max(0.01, most_W) - part.junctionToCase_K_per_W - 0.5
     const sinks = held(drawer, 'heatsink').sort((a, b) => b.toAmbient_K_per_W - a.toAmbient_K_per_W)
     const sink = sinks.find((s) => s.toAmbient_K_per_W <= allowed) ?? sinks.at(-1)
@@ -84,6 +88,11 @@ const splitPrimary: Mend = (build) =>
   build.transformer.splitPrimary
     ? null
     : { ...build, transformer: { ...build.transformer, splitPrimary: true } }
+
+const plainPrimary: Mend = (build) =>
+  build.transformer.splitPrimary
+    ? { ...build, transformer: { ...build.transformer, splitPrimary: false } }
+    : null
 
 /** One wire fewer in hand. */
 const fewerHands =
@@ -146,20 +155,31 @@ const mends: Readonly<Record<string, readonly Mend[]>> = {
   'switcher.drain-voltage': [lowerClamp, reflect(0.92)],
   'switcher.drain-margin': [lowerClamp, reflect(0.92)],
   'switcher.junction': [heatsinkFor('switcherHeatsink')],
+  'switcher.case': [heatsinkFor('switcherHeatsink')],
+  'switcher.case': [heatsinkFor('switcherHeatsink')],
+  'rectifier.case': [heatsinkFor('rectifierHeatsink')],
+  'rectifier.surge': [largerPart('rectifier')],
+  'bridge.melting': [largerPart('bridge')],
+  'bridge.mains-surge': [moreBulk],
   'bulk.valley': [moreBulk],
   'bulk.ripple-current': [moreBulk],
   'rectifier.reverse': [largerPart('rectifier')],
   'rectifier.reverse-margin': [largerPart('rectifier')],
   'rectifier.junction': [heatsinkFor('rectifierHeatsink')],
+  'rectifier.case': [heatsinkFor('rectifierHeatsink')],
   'output-capacitor.ripple-current': [moreOutput],
   'output-capacitor.life': [moreOutput],
   'output.ripple': [moreOutput],
   'output.hold-up': [moreBulk],
   'transformer.fit': [fewerHands('secondaryInHand'), fewerHands('primaryInHand')],
   'transformer.hand-fit': [fewerHands('secondaryInHand'), fewerHands('primaryInHand')],
+  'transformer.pin-wires': [fewerHands('secondaryInHand'), fewerHands('primaryInHand')],
+  'transformer.pins': [plainPrimary],
   'transformer.leakage': [splitPrimary],
   'clamp.loss': [splitPrimary],
   'bridge.surge': [largerPart('bridge')],
+  'bridge.warm-restart': [largerPart('bridge')],
+  'bridge.melting': [largerPart('bridge')],
   'fuse.inrush': [largerPart('fuse')],
   'fuse.current': [largerPart('fuse')],
   'ntc.capacitance': [largerPart('ntc')],

@@ -1,6 +1,7 @@
 import { solveBulk } from '../../mains/bulk.ts'
 import { coolAllowance } from '../../mains/capacitor-life.ts'
 import { inrush } from '../../mains/inrush.ts'
+import { surgedBulk_V } from '../../mains/surge.ts'
 import { hotThermistor } from '../../mains/thermistor.ts'
 import type { Bridge, Capacitor, Drawer, Fuse, Ntc } from '../../parts/part.ts'
 import type { Places } from '../../supply/build.ts'
@@ -195,6 +196,8 @@ function surgeParts(need: Need, drawer: Drawer, z: Sizing, bulk: Bulk, fixed_ohm
     const line = bulk.input_Arms
     return Math.min(
       bridge ? bridge.reverse_V / (1.25 * z.crest_V) : 10,
+      bridge ? (room * bridge.reverse_V) / surgedBulk_V(z.crest_V, capacitance_F) : 10,
+      bridge && fuse ? bridge.meltingIntegral_A2s / fuse.meltingIntegral_A2s : 10,
       bridge ? bridge.average_A / (z.input_Arms / 1.3) : 10,
       // A bridge hotter than its package sheds: two drops at its mean current.
       bridge

@@ -212,6 +212,7 @@ export function readCondition(
         : 0,
 
     output_V: p.output_V,
+    insideAir_C: o.inside_C,
     output_A: o.output_A,
     output_W,
     rectifierReverse_V: p.output_V + crest_V / p.turnsRatio,

@@ -102,6 +102,7 @@ export function readShort(p: Plant, idle: Readings): Readings {
   r.rectifierConduction_W = rectifierConduction_W
   r.rectifier_W = rectifierConduction_W
   r.rectifierJunction_C = p.ambient_C + rectifierConduction_W * p.rectifierHeat_K_per_W
+  r.insideAir_C = p.ambient_C
   r.outputCapacitor_C = p.ambient_C
   r.bridgeJunction_C = p.ambient_C
   r.outputCapacitorLife_h = idle.outputCapacitorLife_h

@@ -18,6 +18,15 @@ export const outputReadings = {
     'What is asked.',
     'as asked',
   ),
+  insideAir_C: reading(
+    'output',
+    'Air inside the case',
+    '°C',
+    'Air that every part sits in.',
+    'In a closed case it is far hotter than the room.',
+    'Tambient + rise of the case by all losses',
+    'heat balance of the case',
+  ),
   output_W: reading('output', 'Output power', 'W', 'Power into the load.', 'What is asked.', 'V I'),
   rectifierReverse_V: reading(
     'rectifier',
