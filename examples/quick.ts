@@ -1,4 +1,4 @@
-import { assess, at, type Need, proposeSupply, starterDrawer } from '../src/engine/index.ts'
+import { assessWhole, at, type Need, proposeSupply, starterDrawer } from '../src/engine/index.ts'
 
 const need: Need = {
   source: { kind: 'mains', minimum_Vrms: 85, nominal_Vrms: 230, maximum_Vrms: 265, frequency_Hz: 50 },
@@ -8,7 +8,7 @@ const need: Need = {
 }
 const supply = proposeSupply(need, starterDrawer)
 if (!supply.ok) throw new Error(supply.problems[0]?.message)
-const judged = assess(supply.value)
+const judged = assessWhole(supply.value)
 if (!judged.ok) throw new Error(judged.problems[0]?.message)
 const { givesFirst, evaluation } = judged.value
 const { primaryTurns, secondaryTurns, gap_m } = evaluation.design.transformer

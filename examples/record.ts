@@ -1,9 +1,9 @@
 import { readRecord, recordHtml } from '../src/drawing/index.ts'
-import { assess, demoSupplies, readSupply, starterDrawer, supplyText } from '../src/engine/index.ts'
+import { assessWhole, demoSupplies, readSupply, starterDrawer, supplyText } from '../src/engine/index.ts'
 
 // A supply of the demo, judged; its build record is one HTML file with every paper and the project file inside.
 const supply = demoSupplies()[0]!
-const judged = assess(supply)
+const judged = assessWhole(supply)
 if (!judged.ok) throw new Error(judged.problems[0]?.message)
 const html = recordHtml(judged.value, starterDrawer)
 

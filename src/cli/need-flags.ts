@@ -1,5 +1,5 @@
 import { problemsOf } from '../engine/file/sentence.ts'
-import { parseQuantity, parseRange, type Unit } from '../engine/quantity/index.ts'
+import { parseMains, parseQuantity, parseRange, type Unit } from '../engine/quantity/index.ts'
 import { type Need, need } from '../engine/supply/need.ts'
 import { InputError } from './command.ts'
 
@@ -26,7 +26,7 @@ type NeedFlags = { readonly [K in keyof typeof needOptions]?: string | undefined
 
 export const needHelp = `  --volts <V>        output voltage, required
   --amps <A>         output current, required
-  --input <range>    mains, as "85-265 V" or "230 V ±10 %"   (195-265 V)
+  --input <range>    mains, as "85-265 V" or "230 V ±6 %"; "230 V" alone is ±10 %   (195-265 V)
   --dc <range>       a DC bus instead of mains, as "100-380 V"
   --nominal <V>      usual input   (230 V or 120 V when in range, else the middle)
   --frequency <Hz>   of the mains   (50 Hz)
@@ -52,6 +52,12 @@ function range(flag: string, text: string, unit: Unit): { low: number; high: num
   return read
 }
 
+function mainsRange(text: string): { low: number; high: number } {
+  const read = parseMains(text)
+  if (!read.ok) throw new InputError(`--input: ${read.message}`)
+  return read
+}
+
 function required(flag: string, text: string | undefined, example: string): string {
   if (text === undefined) throw new InputError(`--${flag} is missing; give it as --${flag} ${example}`)
   return text
@@ -71,7 +77,7 @@ function sourceOf(f: NeedFlags): Need['source'] {
     const nominal = f.nominal === undefined ? (low + high) / 2 : quantity('nominal', f.nominal, 'V')
     return { kind: 'dc', minimum_V: low, nominal_V: nominal, maximum_V: high }
   }
-  const { low, high } = range('input', f.input ?? '195-265 V', 'V')
+  const { low, high } = mainsRange(f.input ?? '195-265 V')
   return {
     kind: 'mains',
     minimum_Vrms: low,

@@ -1,4 +1,4 @@
-import { parseQuantity, parseRange } from '../../engine/quantity/index.ts'
+import { parseMains, parseQuantity, parseRange } from '../../engine/quantity/index.ts'
 import { bareOf, unitOf } from './show.ts'
 
 /** What was typed as a value in SI units, or null. */
@@ -12,5 +12,11 @@ export const readRange = (
   unit: string,
 ): { readonly low: number; readonly high: number } | null => {
   const parsed = parseRange(text, unitOf(unit), bareOf(unit))
+  return parsed.ok ? parsed : null
+}
+
+/** What was typed as mains; a voltage alone means 10 % to either side of it. */
+export const readMains = (text: string): { readonly low: number; readonly high: number } | null => {
+  const parsed = parseMains(text)
   return parsed.ok ? parsed : null
 }

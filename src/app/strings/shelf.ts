@@ -6,6 +6,7 @@ export const shelfStrings = {
   name: 'Name',
   namePlaceholder: 'Bench supply',
   input: 'Mains range',
+  mainsAlone: 'A voltage alone, as 230 V, means ± 10 %.',
   output: 'Output voltage',
   current: 'Output current',
   feeds: 'It feeds',

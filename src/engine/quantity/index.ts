@@ -8,8 +8,9 @@ export {
   seriesNearest,
   seriesNumbers,
 } from './e-series.ts'
-export { formatQuantity, formatRange } from './format.ts'
+export { formatQuantity, formatRange, shownUnit } from './format.ts'
 export {
+  parseMains,
   parseQuantity,
   parseRange,
   type QuantityProblem,

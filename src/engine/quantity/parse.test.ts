@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { parseQuantity, parseRange } from './parse.ts'
+import { parseMains, parseQuantity, parseRange } from './parse.ts'
 import type { Unit } from './unit.ts'
 
 const value = (text: string, unit: Unit, bare?: string) => {
@@ -140,5 +140,21 @@ describe('parseRange', () => {
   it('refuses what is upside down or no range', () => {
     expect(range('265-85 V', 'Vrms')).toContain('low end 265 is above its high end 85 V')
     expect(range('a-b', 'Vrms')).toContain('does not begin with a number')
+  })
+})
+
+describe('parseMains', () => {
+  it('takes a voltage alone as nominal, within the 10 % of IEC 60038', () => {
+    expect(parseMains('230 V')).toEqual({ ok: true, low: 207, high: 253 })
+    expect(parseMains('120')).toEqual({ ok: true, low: 108, high: 132 })
+  })
+  it('takes a range or a tolerance as it is written', () => {
+    expect(parseMains('85-265 V')).toEqual({ ok: true, low: 85, high: 265 })
+    expect(parseMains('230 V ±6 %')).toMatchObject({ ok: true, low: 230 * 0.94 })
+    expect(parseMains('230 V ±0 %')).toEqual({ ok: true, low: 230, high: 230 })
+    expect(parseMains('230-230 V')).toEqual({ ok: true, low: 230, high: 230 })
+  })
+  it('refuses what is no voltage', () => {
+    expect(parseMains('mains').ok).toBe(false)
   })
 })

@@ -143,6 +143,18 @@ export function parseRange(text: string, unit: Unit, bare?: string): RangeResult
   return alone
 }
 
+/** Tolerance of public mains about its nominal voltage (IEC 60038: within 10 %). */
+const mainsTolerance = 0.1
+
+/** Reads mains as `parseRange` does; a voltage alone is the nominal one, and stands for 10 % to either side. */
+export function parseMains(text: string): RangeResult {
+  const alone = parseQuantity(text, 'V')
+  if (!alone.ok) return parseRange(text, 'V')
+  const reach = mainsTolerance * Math.abs(alone.value)
+  const whole = (value: number) => Math.round(value * 1e6) / 1e6
+  return { ok: true, low: whole(alone.value - reach), high: whole(alone.value + reach) }
+}
+
 /** What stands after the number, to be lent to a number without a unit. */
 const lastUnit = (text: string) => {
   const read = readDecimal(text)

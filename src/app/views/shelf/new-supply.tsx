@@ -3,7 +3,7 @@ import type { Need } from '../../../engine/supply/need.ts'
 import { need as needSchema } from '../../../engine/supply/need.ts'
 import { Dialog } from '../../controls/dialog.tsx'
 import { nominalIn } from '../../fields/check.ts'
-import { readRange, readValue } from '../../fields/parse.ts'
+import { readMains, readValue } from '../../fields/parse.ts'
 import { begin } from '../../state/begin.ts'
 import { addSupply } from '../../state/desk.ts'
 import { go } from '../../state/route.ts'
@@ -20,7 +20,7 @@ const needOf = (
   texts: Record<FieldName, string>,
   feeds: Need['feeds'],
 ): Need | Partial<Record<FieldName, string>> => {
-  const range = readRange(texts.input, 'V')
+  const range = readMains(texts.input)
   const output_V = readValue(texts.output, 'V')
   const output_A = readValue(texts.current, 'A')
   const wrong: Partial<Record<FieldName, string>> = {}
@@ -97,15 +97,20 @@ export const NewSupply = ({ close }: { close: () => void }) => {
         autoComplete="off"
         value={texts[key]}
         aria-invalid={wrong[key] !== undefined}
-        aria-describedby={wrong[key] ? `${id}-${key}-error` : undefined}
+        aria-describedby={wrong[key] ? `${id}-${key}-error` : key === 'input' ? `${id}-mains` : undefined}
         onFocus={(event) => event.target.select()}
         onChange={(event) => setTexts({ ...texts, [key]: event.target.value })}
         onBlur={(event) => {
           const value =
-            key === 'input' ? readRange(event.target.value, 'V') : readValue(event.target.value, units[key])
+            key === 'input' ? readMains(event.target.value) : readValue(event.target.value, units[key])
           if (value !== null) setWrong({ ...wrong, [key]: undefined })
         }}
       />
+      {key === 'input' && (
+        <small id={`${id}-mains`} className="form-hint">
+          {words.mainsAlone}
+        </small>
+      )}
       <p className="form-error" id={`${id}-${key}-error`}>
         {wrong[key]}
       </p>
