@@ -7,7 +7,11 @@ import { firstLightStrings } from '../../strings/first-light.ts'
 const words = firstLightStrings.check
 
 /** What a meter's over-range stands for: beyond its highest range, or its open voltage on the diode test. */
-const overRange: Partial<Readonly<Record<Unit, number>>> = { ohm: 4e7, V: 3 }
+const overRange = ({ stage, expected }: Check): number | null =>
+  expected?.unit === 'ohm' ? 4e7 : expected?.unit === 'V' && stage === 'cold' ? 3 : null
+
+/** Whether a value is what is kept for the over-range of the meter. */
+export const isOverRange = (check: Check, value: number): boolean => value === overRange(check)
 const saysOver = /^(o\.?\s?l\.?|over|overload|open|∞|inf)$/i
 
 /** Units whose bare numbers are no values that anybody means. */
@@ -22,8 +26,8 @@ export function readTyped(text: string, check: Check): Typed {
   const said = text.trim()
   const unit = check.expected?.unit ?? '1'
   if (saysOver.test(said)) {
-    const value = check.live ? undefined : overRange[unit]
-    return value === undefined ? { ok: false, message: words.noOverload } : { ok: true, value }
+    const value = overRange(check)
+    return value === null ? { ok: false, message: words.noOverload } : { ok: true, value }
   }
   const example = examples[unit]
   if (example !== undefined && /^[-+\d.,\s]+$/.test(said) && Number(said.replace(',', '.')) !== 0)

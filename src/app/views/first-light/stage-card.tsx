@@ -16,16 +16,25 @@ const StageEnd = ({
   stage,
   progress,
   stopped,
+  waitsFor,
 }: {
   supply: Supply
   stage: Stage
   progress: StageProgress
   stopped: boolean
+  waitsFor: string
 }) => {
   const left = supply.bench.ticked.includes(leftId(stage))
   const done = progress.state === 'done'
   const missing = progress.of - progress.read
-  const blocked = stopped ? words.blocked : stage.live && !left ? words.undischarged : null
+  const blocked =
+    progress.state === 'locked'
+      ? words.waits(waitsFor)
+      : stopped
+        ? words.blocked
+        : stage.live && !left
+          ? words.undischarged
+          : null
   return (
     <div className="fl-end">
       <div className="fl-leave" data-live={stage.live || undefined}>
@@ -159,7 +168,13 @@ export const StageCard = memo(
                 />
               ))}
             </ol>
-            <StageEnd supply={supply} stage={stage} progress={progress} stopped={stopped} />
+            <StageEnd
+              supply={supply}
+              stage={stage}
+              progress={progress}
+              stopped={stopped}
+              waitsFor={waitsFor}
+            />
           </div>
         )}
       </section>

@@ -3,6 +3,7 @@ import { bandWords } from '../../../engine/papers/power-up.ts'
 import type { LogEntry } from '../../../engine/supply/bench-log.ts'
 import { show } from '../../fields/show.ts'
 import { firstLightStrings } from '../../strings/first-light.ts'
+import { isOverRange } from './read-typed.ts'
 
 const words = firstLightStrings
 
@@ -14,7 +15,11 @@ const answerWords = ({ state }: Check, id: string): string =>
 
 /** A reading of the log in words. */
 export const valueWords = (check: Check, { value, note }: Pick<LogEntry, 'value' | 'note'>): string =>
-  value === null ? answerWords(check, note) : show(value, check.expected?.unit ?? '1', 4)
+  value === null
+    ? answerWords(check, note)
+    : isOverRange(check, value)
+      ? 'OL'
+      : show(value, check.expected?.unit ?? '1', 4)
 
 /** What a check expects: a band, or the expected answer. */
 export const expectWords = (check: Check): string =>

@@ -126,6 +126,8 @@ export const BulkPanel = ({ evaluation, answer }: { evaluation: Evaluation; answ
   )
 }
 
+const twoDigits = (value: number): string => String(Number(value.toPrecision(2)))
+
 /** Hours in a year of running. */
 const year_h = 8766
 
@@ -156,7 +158,7 @@ export const CapacitorPanel = ({ evaluation, answer }: { evaluation: Evaluation;
           [text.core, show(life.core_C, '°C')],
           [
             text.life,
-            `${text.hours((life.life_h / 1000).toPrecision(2))}, ${text.years((life.life_h / year_h).toPrecision(2))}`,
+            `${text.hours(twoDigits(life.life_h / 1000))}, ${text.years(twoDigits(life.life_h / year_h))}`,
           ],
           ...bridge,
         ]}
