@@ -46,7 +46,7 @@ export const WarmPanel = memo(({ warm }: { warm: WarmCurves }) => {
     <section className="fl-panel">
       <h4>{words.warm.title}</h4>
       <figure>
-        <div className="sheet-scroll fl-chart">
+        <div className="fl-chart">
           <Drawing node={node} />
         </div>
         <figcaption>

@@ -82,7 +82,7 @@ export const LampPanel = ({ answer, start_V }: { answer: PlanAnswer; start_V: nu
       </fieldset>
       {node && (
         <figure>
-          <div className="sheet-scroll fl-chart">
+          <div className="fl-chart">
             <Drawing node={node} />
           </div>
           <figcaption>{words.caption}</figcaption>

@@ -95,7 +95,7 @@ export const BarrierPanel = ({ evaluation }: { evaluation: Evaluation }) => {
       <p>
         <b>{says}</b>
       </p>
-      <div className="sheet-scroll">
+      <div className="mains-chart">
         <Drawing node={node} />
       </div>
       <div className="table-scroll">

@@ -51,7 +51,7 @@ export const BulkPanel = ({ evaluation, answer }: { evaluation: Evaluation; answ
         {answer.nominal ? words.lead(show(answer.nominal.stage_W, 'W')) : words.collapses} {brown}
       </p>
       {node && (
-        <div className="sheet-scroll">
+        <div className="mains-chart">
           <Drawing node={node} />
         </div>
       )}

@@ -64,7 +64,7 @@ export const EmissionPanel = ({ evaluation }: { evaluation: Evaluation }) => {
           </button>
         ))}
       </fieldset>
-      <div className="sheet-scroll">
+      <div className="mains-chart">
         <Drawing node={node} />
       </div>
       <div className="table-scroll">
@@ -126,7 +126,7 @@ export const HarmonicPanel = ({ answer }: { answer: MainsAnswer }) => {
       <p className="lead">
         {harmonics.limitsApply ? text.above(input) : `${text.below(input)} ${text.aside}`}
       </p>
-      <div className="sheet-scroll">
+      <div className="mains-chart">
         <Drawing node={node} />
       </div>
       <p>
