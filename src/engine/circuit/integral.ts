@@ -1,11 +1,12 @@
+import { type Chain, chainReach, gramian, type Motion, motionOf } from './chain.ts'
 import { maxDegree } from './source.ts'
 import type { Courses, Span } from './span.ts'
 
 const stride = maxDegree + 2
 
 /**
- * Exact integrals of courses and of their products over 0..h. Modes slow against h are folded into the
- * polynomial, so that no quotient is formed from nearly equal numbers.
+ * Exact integrals of courses and of their products over 0..h. Modes and chains slow against h are folded into the
+ * polynomial, so that no quotient is formed from nearly equal numbers; products with fast chains come from `gramian`.
  */
 export class Integrator {
   private h = 0
@@ -15,6 +16,13 @@ export class Integrator {
   private readonly kept: Int32Array
   private readonly folded: Int32Array
   private foldedCount = 0
+  /** Powers of t/h of the folded modes, by their place in the span's list. */
+  private readonly foldRe: Float64Array
+  private readonly foldIm: Float64Array
+  /** Chains left: first place in `kept`. */
+  private readonly chains: { chain: Chain; at: number }[] = []
+  /** Modes kept before the first of a chain. */
+  private keptSingles = 0
   /** lambda h and e^(lambda h) of the kept modes. */
   private readonly lRe: Float64Array
   private readonly lIm: Float64Array
@@ -34,6 +42,8 @@ export class Integrator {
     this.modes = n
     this.kept = new Int32Array(n)
     this.folded = new Int32Array(n)
+    this.foldRe = new Float64Array(n * stride)
+    this.foldIm = new Float64Array(n * stride)
     this.lRe = new Float64Array(n)
     this.lIm = new Float64Array(n)
     this.eRe = new Float64Array(n)
@@ -50,12 +60,11 @@ export class Integrator {
     this.foldedCount = 0
     this.degree = span.degree
     this.pairsReady = false
-    for (let f = 0; f < span.fastCount; f++) {
+    for (let f = 0; f < span.fastSingles; f++) {
       const re = span.sigma[f]! * h
       const im = span.omega[f]! * h
       if (Math.abs(re) + im < 0.5) {
-        this.folded[this.foldedCount++] = f
-        this.degree = maxDegree
+        this.foldMode(f, re, im)
         continue
       }
       const k = this.count++
@@ -65,7 +74,22 @@ export class Integrator {
       this.eRe[k] = span.expRe[f]!
       this.eIm[k] = span.expIm[f]!
     }
-    for (let k = 0; k < this.count; k++) {
+    this.keptSingles = this.count
+    this.chains.length = 0
+    for (const { chain, at } of span.chains) {
+      if (chain.fastest * h < chainReach(chain.size)) {
+        this.foldChain(chain, at)
+        continue
+      }
+      this.chains.push({ chain, at: this.count })
+      for (let i = 0; i < chain.size; i++) {
+        const k = this.count++
+        this.kept[k] = at + i
+        this.eRe[k] = span.expRe[at + i]!
+      }
+    }
+    if (this.foldedCount > 0) this.degree = maxDegree
+    for (let k = 0; k < this.keptSingles; k++) {
       const re = this.lRe[k]!
       const im = this.lIm[k]!
       const size = re * re + im * im
@@ -80,6 +104,55 @@ export class Integrator {
         this.jIm[k * stride + j] = jIm
       }
     }
+    for (const { chain, at } of this.chains) this.momentsOf(chain, at)
+  }
+
+  /** Powers of a folded mode. */
+  private foldMode(f: number, lRe: number, lIm: number): void {
+    this.folded[this.foldedCount++] = f
+    let re = 1
+    let im = 0
+    for (let j = 0; j <= maxDegree; j++) {
+      this.foldRe[f * stride + j] = re
+      this.foldIm[f * stride + j] = im
+      const next = (re * lRe - im * lIm) / (j + 1)
+      im = (re * lIm + im * lRe) / (j + 1)
+      re = next
+    }
+  }
+
+  /** Powers of the courses of a folded chain: (H h)^j f(0) / j!. */
+  private foldChain({ size, flow }: Chain, at: number): void {
+    const { foldRe, foldIm } = this
+    for (let i = 0; i < size; i++) {
+      this.folded[this.foldedCount++] = at + i
+      foldRe[(at + i) * stride] = i === 0 ? 1 : 0
+      foldIm.fill(0, (at + i) * stride, (at + i + 1) * stride)
+    }
+    for (let j = 1; j <= maxDegree; j++)
+      for (let i = 0; i < size; i++) {
+        let value = 0
+        for (let l = 0; l < size; l++) value += flow[i * size + l]! * foldRe[(at + l) * stride + j - 1]!
+        foldRe[(at + i) * stride + j] = (value * this.h) / j
+      }
+  }
+
+  /** J_j of the courses of a chain: J_j = (H h)^-1 (f(1) - [j = 0] f(0) - j J_(j-1)). */
+  private momentsOf({ size, flowInverse }: Chain, at: number): void {
+    const { jRe, jIm } = this
+    const rhs = new Float64Array(size)
+    for (let j = 0; j <= this.degree; j++) {
+      for (let i = 0; i < size; i++) {
+        const k = at + i
+        rhs[i] = this.eRe[k]! - (j > 0 ? j * jRe[k * stride + j - 1]! : i === 0 ? 1 : 0)
+      }
+      for (let i = 0; i < size; i++) {
+        let value = 0
+        for (let l = 0; l < size; l++) value += flowInverse![i * size + l]! * rhs[l]!
+        jRe[(at + i) * stride + j] = value / this.h
+        jIm[(at + i) * stride + j] = 0
+      }
+    }
   }
 
   /** Polynomial of a course in t/h with the slow exponentials folded in. */
@@ -92,16 +165,12 @@ export class Integrator {
     }
     for (let i = 0; i < this.foldedCount; i++) {
       const f = this.folded[i]!
-      let re = courses.ampRe[r * courses.modes + f]!
-      let im = courses.ampIm[r * courses.modes + f]!
-      const lRe = span.sigma[f]! * this.h
-      const lIm = span.omega[f]! * this.h
-      for (let j = 0; j <= this.degree; j++) {
-        out[j]! += re
-        const next = (re * lRe - im * lIm) / (j + 1)
-        im = (re * lIm + im * lRe) / (j + 1)
-        re = next
-      }
+      const re = courses.ampRe[r * courses.modes + f]!
+      const im = courses.ampIm[r * courses.modes + f]!
+      if (re === 0 && im === 0) continue
+      const from = f * stride
+      for (let j = 0; j <= this.degree; j++)
+        out[j]! += re * this.foldRe[from + j]! - im * this.foldIm[from + j]!
     }
     return out
   }
@@ -181,8 +250,8 @@ export class Integrator {
 
   private preparePairs(): void {
     const { pair, modes, lRe, lIm, eRe, eIm } = this
-    for (let k = 0; k < this.count; k++)
-      for (let m = 0; m < this.count; m++)
+    for (let k = 0; k < this.keptSingles; k++)
+      for (let m = 0; m < this.keptSingles; m++)
         for (let side = 1; side >= -1; side -= 2) {
           const re = lRe[k]! + lRe[m]!
           const im = lIm[k]! + side * lIm[m]!
@@ -198,6 +267,44 @@ export class Integrator {
           pair[at] = (pRe * re + pIm * im) / size
           pair[at + 1] = (pIm * re - pRe * im) / size
         }
+    this.chains.forEach((one, i) => {
+      for (let k = 0; k < this.keptSingles; k++) this.pairWithMode(one.chain, one.at, k)
+      for (const other of this.chains.slice(0, i + 1)) this.pairChains(one, other)
+    })
     this.pairsReady = true
+  }
+
+  /** Integrals of the courses of a chain times the mode k, which has real and imaginary part. */
+  private pairWithMode(chain: Chain, at: number, k: number): void {
+    const { pair, modes, h } = this
+    const re = this.lRe[k]! / h
+    const im = this.lIm[k]! / h
+    const ring: Motion = {
+      size: 2,
+      rates: Float64Array.of(re, -im, im, re),
+      fastest: Math.hypot(re, im),
+    }
+    const g = gramian(motionOf(chain), ring, h)
+    for (let i = 0; i < chain.size; i++) {
+      const gRe = g[2 * i]!
+      const gIm = g[2 * i + 1]!
+      const first = ((at + i) * modes + k) * 4
+      pair[first] = gRe
+      pair[first + 1] = gIm
+      pair[first + 2] = gRe
+      pair[first + 3] = -gIm
+      pair.set([gRe, gIm, gRe, gIm], (k * modes + at + i) * 4)
+    }
+  }
+
+  private pairChains(one: { chain: Chain; at: number }, other: { chain: Chain; at: number }): void {
+    const { pair, modes } = this
+    const g = gramian(motionOf(one.chain), motionOf(other.chain), this.h)
+    for (let i = 0; i < one.chain.size; i++)
+      for (let j = 0; j < other.chain.size; j++) {
+        const value = g[i * other.chain.size + j]!
+        pair.set([value, 0, value, 0], ((one.at + i) * modes + other.at + j) * 4)
+        pair.set([value, 0, value, 0], ((other.at + j) * modes + one.at + i) * 4)
+      }
   }
 }

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { eigenvalues, findModes } from './modes.ts'
+import { findModes } from './modes.ts'
+import { eigenvalues } from './spectrum.ts'
 
 /** Largest error of Re(V Lambda W) against A, relative to the grading d_i d_j. */
 function defect(a: Float64Array, n: number, grade: number[]): number {
@@ -8,13 +9,17 @@ function defect(a: Float64Array, n: number, grade: number[]): number {
   for (let i = 0; i < n; i++)
     for (let j = 0; j < n; j++) {
       let value = 0
-      for (let k = 0; k < m.count; k++) {
+      for (let k = 0; k < m.singles; k++) {
         const wr = m.wRe[k * n + j]!
         const wi = m.wIm[k * n + j]!
         const re = m.sigma[k]! * wr - m.omega[k]! * wi
         const im = m.sigma[k]! * wi + m.omega[k]! * wr
         value += m.vRe[i * m.count + k]! * re - m.vIm[i * m.count + k]! * im
       }
+      for (const { first, size, rates } of m.chains)
+        for (let k = 0; k < size * size; k++)
+          value +=
+            m.vRe[i * m.count + first + ((k / size) | 0)]! * rates[k]! * m.wRe[(first + (k % size)) * n + j]!
       worst = Math.max(worst, Math.abs(value - a[i * n + j]!) / (grade[i]! * grade[j]!))
     }
   return worst

@@ -216,7 +216,8 @@ export class Runner {
 
   /** Follow one span to its end and handle what ends it. */
   private turn(until: number): void {
-    let next = Math.min(until, this.control.nextTimer(), this.time + this.inputBook.longest_s)
+    const longest = Math.min(this.inputBook.longest_s, this.plan.topology.longest_s)
+    let next = Math.min(until, this.control.nextTimer(), this.time + longest)
     if (until - next < simultaneous) next = until
     const slowEnd = this.slow.elements.length > 0 ? this.slow.to_s : Number.POSITIVE_INFINITY
     next = Math.min(next, this.inputBook.cornerAfter(this.time), slowEnd)

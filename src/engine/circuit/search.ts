@@ -13,9 +13,7 @@ export function sampleStep(
 ): number {
   let step = span.horizon
   for (let f = 0; f < span.fastCount; f++) {
-    const sigma = Math.abs(span.sigma[f]!)
-    const omega = span.omega[f]!
-    const limit = 0.8 / Math.max(omega, sigma)
+    const limit = 0.8 / span.pace[f]!
     if (limit >= step) continue
     const decay = span.decay[f]!
     for (let i = 0; i < count; i++) {

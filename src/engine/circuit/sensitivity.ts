@@ -1,3 +1,4 @@
+import { exponential, integralOf } from './chain.ts'
 import type { Plan } from './plan.ts'
 import type { Runner, Watcher } from './runner.ts'
 import { maxDegree } from './source.ts'
@@ -42,10 +43,10 @@ export class Sensitivity implements Watcher {
   span(runner: Runner, h: number): void {
     const { n, matrix, projected, gradient } = this
     const { modes } = runner.plan.topology
-    const { count, vRe, vIm, wRe, wIm } = modes
+    const { count, singles, chains, vRe, vIm, wRe, wIm } = modes
     const row = this.output >= 0 ? runner.plan.outputs[this.output]! : undefined
     const next = new Float64Array(n * n)
-    for (let k = 0; k < count; k++) {
+    for (let k = 0; k < singles; k++) {
       const s = modes.sigma[k]! * h
       const o = modes.omega[k]! * h
       const size = Math.exp(s)
@@ -81,6 +82,25 @@ export class Sensitivity implements Watcher {
         const im = vIm[i * count + k]!
         for (let j = 0; j < n; j++) next[i * n + j]! += re * projected[2 * j]! - im * projected[2 * j + 1]!
       }
+    }
+    for (const chain of chains) {
+      const { first, size } = chain
+      const start = new Float64Array(size * n)
+      for (let k = 0; k < size; k++)
+        for (let i = 0; i < n; i++) {
+          const f = wRe[(first + k) * n + i]!
+          if (f !== 0) for (let j = 0; j < n; j++) start[k * n + j]! += f * matrix[i * n + j]!
+        }
+      const e = exponential(chain, chain.rates, h)
+      const sum = row === undefined ? undefined : integralOf(chain, h)
+      for (let k = 0; k < size; k++)
+        for (let l = 0; l < size; l++)
+          for (let j = 0; j < n; j++) {
+            const moved = e[k * size + l]! * start[l * n + j]!
+            for (let i = 0; i < n; i++) next[i * n + j]! += vRe[i * count + first + k]! * moved
+            if (sum !== undefined)
+              gradient[j]! += row!.cRe[first + k]! * sum[k * size + l]! * start[l * n + j]!
+          }
     }
     matrix.set(next)
   }
@@ -120,25 +140,15 @@ export class Sensitivity implements Watcher {
 }
 
 /** Rates of the free states in a topology at the runner's present states and inputs. */
-function stateRate(topology: Topology, runner: Runner, out: Float64Array): void {
-  const { modes, n, inputs } = topology
-  const { count, vRe, vIm, wRe, wIm, sigma, omega } = modes
-  out.fill(0)
-  for (let k = 0; k < count; k++) {
-    let zRe = 0
-    let zIm = 0
-    for (let i = 0; i < n; i++) {
-      zRe += wRe[k * n + i]! * runner.x[i]!
-      zIm += wIm[k * n + i]! * runner.x[i]!
-    }
-    let re = sigma[k]! * zRe - omega[k]! * zIm
-    let im = sigma[k]! * zIm + omega[k]! * zRe
+function stateRate({ n, inputs, rates }: Topology, runner: Runner, out: Float64Array): void {
+  const width = n + 2 * inputs
+  for (let i = 0; i < n; i++) {
+    let value = 0
+    for (let j = 0; j < n; j++) value += rates[i * width + j]! * runner.x[j]!
     for (let u = 0; u < inputs; u++) {
-      const value = runner.inputs[u * stride]!
-      const rate = runner.inputs[u * stride + 1]!
-      re += topology.bRe[k * inputs + u]! * value + topology.rateRe[k * inputs + u]! * rate
-      im += topology.bIm[k * inputs + u]! * value + topology.rateIm[k * inputs + u]! * rate
+      value += rates[i * width + n + u]! * runner.inputs[u * stride]!
+      value += rates[i * width + n + inputs + u]! * runner.inputs[u * stride + 1]!
     }
-    for (let i = 0; i < n; i++) out[i]! += vRe[i * count + k]! * re - vIm[i * count + k]! * im
+    out[i] = value
   }
 }

@@ -1,3 +1,4 @@
+import { boundOf, type Chain, chainReach, exponential, followChain, spreadStart } from './chain.ts'
 import { maxDegree } from './source.ts'
 import type { OutputRow, Topology } from './topology.ts'
 
@@ -6,7 +7,8 @@ const stride = maxDegree + 2
 /**
  * The exact course of a linear network from one instant on, as a function of the time s since then.
  * Every mode is a polynomial (its forced part, and all of a mode slow against the span) plus, for a fast mode,
- * `zeta_k e^(lambda_k s)`. Sources enter through their Taylor coefficients. Valid for 0 <= s <= horizon.
+ * `zeta_k e^(lambda_k s)`, or its part of the free course of a chain. Sources enter through their Taylor
+ * coefficients. Valid for 0 <= s <= horizon.
  */
 export class Span {
   topology: Topology | undefined
@@ -22,14 +24,28 @@ export class Span {
   readonly polyIm: Float64Array
   readonly zetaRe: Float64Array
   readonly zetaIm: Float64Array
-  /** e^(lambda s) of the fast modes, in the order of `fast`, at the last instant asked for. */
+  /** Fast modes before the first of a chain. */
+  fastSingles = 0
+  /** e^(lambda s) of the fast modes, in the order of `fast`, at the last instant asked for; states of chains. */
   readonly expRe: Float64Array
   readonly expIm: Float64Array
+  /** Their derivatives by s. */
+  readonly slopeRe: Float64Array
+  readonly slopeIm: Float64Array
   /** Decay and ring rates of the fast modes, in the order of `fast`. */
   readonly sigma: Float64Array
   readonly omega: Float64Array
+  /** Largest rate at which a fast mode moves, 1/s. */
+  readonly pace: Float64Array
+  /** 1 for a fast mode that is positive throughout. */
+  readonly positive: Uint8Array
   /** Bound of |e^(lambda t)| for t from the instant last given to `decays` up to the horizon. */
   readonly decay: Float64Array
+  /** Fast chains, each with its first place in the order of `fast` and in `vectors`. */
+  readonly chains: { readonly chain: Chain; readonly at: number; readonly vectorsAt: number }[] = []
+  /** Vectors n_j of the free courses of fast chains. */
+  readonly vectors: Float64Array
+  private turns: Float64Array[] = []
   private readonly turnRe: Float64Array
   private readonly turnIm: Float64Array
 
@@ -44,8 +60,13 @@ export class Span {
     this.zetaIm = new Float64Array(n)
     this.expRe = new Float64Array(n)
     this.expIm = new Float64Array(n)
+    this.slopeRe = new Float64Array(n)
+    this.slopeIm = new Float64Array(n)
     this.sigma = new Float64Array(n)
     this.omega = new Float64Array(n)
+    this.pace = new Float64Array(n)
+    this.positive = new Uint8Array(n)
+    this.vectors = new Float64Array(n * n)
     this.decay = new Float64Array(n)
     this.turnRe = new Float64Array(n)
     this.turnIm = new Float64Array(n)
@@ -57,43 +78,15 @@ export class Span {
     this.horizon = horizon
     for (let i = 0; i < topology.n; i++)
       this.stateSize[i] = Math.max(Math.abs(x[i]!), 0.25 * this.stateSize[i]!)
-    const { modes, n, inputs } = topology
-    const { count, wRe, wIm } = modes
+    const { modes, n } = topology
+    const { singles, wRe, wIm } = modes
     const { polyRe, polyIm, zetaRe, zetaIm } = this
-    let slowest = 0
-    this.fastCount = 0
-    for (let k = 0; k < count; k++) {
-      const speed = (Math.abs(modes.sigma[k]!) + modes.omega[k]!) * horizon
-      if (speed <= 0.5) slowest = Math.max(slowest, speed)
-      else {
-        this.fast[this.fastCount] = k
-        this.sigma[this.fastCount] = modes.sigma[k]!
-        this.omega[this.fastCount] = modes.omega[k]!
-        this.fastCount++
-      }
-    }
-    const degree = Math.max(inputDegree, Math.min(maxDegree, degreeFor(slowest) + inputDegree))
+    const degree = this.sortModes(topology, inputDegree, horizon)
     this.degree = degree
     let f = 0
-    for (let k = 0; k < count; k++) {
+    for (let k = 0; k < singles; k++) {
       const at = k * stride
-      for (let j = 0; j <= degree; j++) {
-        let re = 0
-        let im = 0
-        if (j <= inputDegree)
-          for (let i = 0; i < inputs; i++) {
-            const value = u[i * stride + j]!
-            re += topology.bRe[k * inputs + i]! * value
-            im += topology.bIm[k * inputs + i]! * value
-            const rate = (j + 1) * u[i * stride + j + 1]!
-            if (rate !== 0) {
-              re += topology.rateRe[k * inputs + i]! * rate
-              im += topology.rateIm[k * inputs + i]! * rate
-            }
-          }
-        polyRe[at + j] = re
-        polyIm[at + j] = im
-      }
+      this.force(topology, k, u, inputDegree, degree)
       let startRe = 0
       let startIm = 0
       for (let i = 0; i < n; i++) {
@@ -102,7 +95,7 @@ export class Span {
       }
       const s = modes.sigma[k]!
       const o = modes.omega[k]!
-      if (f < this.fastCount && this.fast[f] === k) {
+      if (f < this.fastSingles && this.fast[f] === k) {
         // forced part of a fast mode: p_j = ((j + 1) p_(j+1) - b_j) / lambda
         const size = s * s + o * o
         let nextRe = 0
@@ -135,49 +128,192 @@ export class Span {
         zetaIm[k] = 0
       }
     }
+    for (const chain of modes.chains) {
+      const { first, size } = chain
+      for (let k = first; k < first + size; k++) {
+        this.force(topology, k, u, inputDegree, degree)
+        let start = 0
+        for (let i = 0; i < n; i++) start += wRe[k * n + i]! * x[i]!
+        zetaRe[k] = start
+      }
+      const fast = this.chains.find((item) => item.chain === chain)
+      if (fast === undefined) this.expandChain(chain, degree)
+      else this.forceChain(chain, fast.vectorsAt, degree)
+    }
   }
 
-  /** Fill expRe and expIm at time s. */
-  exponentials(s: number): void {
-    for (let f = 0; f < this.fastCount; f++) {
-      const size = Math.exp(this.sigma[f]! * s)
-      const o = this.omega[f]!
-      if (o === 0 || size === 0) {
-        this.expRe[f] = size
-        this.expIm[f] = 0
-      } else {
-        this.expRe[f] = size * Math.cos(o * s)
-        this.expIm[f] = size * Math.sin(o * s)
+  /** Tell fast modes from slow ones; returns the degree of the polynomials. */
+  private sortModes({ modes }: Topology, inputDegree: number, horizon: number): number {
+    let slowest = 0
+    let more = 0
+    let f = 0
+    for (let k = 0; k < modes.singles; k++) {
+      const sigma = modes.sigma[k]!
+      const omega = modes.omega[k]!
+      const speed = (Math.abs(sigma) + omega) * horizon
+      if (speed <= 0.5) {
+        slowest = Math.max(slowest, speed)
+        continue
+      }
+      this.fast[f] = k
+      this.sigma[f] = sigma
+      this.omega[f] = omega
+      this.pace[f] = Math.max(Math.abs(sigma), omega)
+      this.positive[f] = omega === 0 ? 1 : 0
+      f++
+    }
+    this.fastSingles = f
+    this.chains.length = 0
+    let vectorsAt = 0
+    for (const chain of modes.chains) {
+      const speed = chain.fastest * horizon
+      if (speed <= chainReach(chain.size)) {
+        slowest = Math.max(slowest, speed)
+        more = Math.max(more, chain.size - 1)
+        continue
+      }
+      this.chains.push({ chain, at: f, vectorsAt })
+      vectorsAt += chain.size * chain.size
+      for (let k = 0; k < chain.size; k++, f++) {
+        this.fast[f] = chain.first + k
+        this.pace[f] = chain.fastest
+        this.positive[f] = chain.real ? 1 : 0
       }
     }
+    this.fastCount = f
+    return Math.max(inputDegree, Math.min(maxDegree, degreeFor(slowest) + more + inputDegree))
+  }
+
+  /** Forcing of mode k by the inputs as a polynomial, into its place. */
+  private force(topology: Topology, k: number, u: Float64Array, inputDegree: number, degree: number): void {
+    const { inputs } = topology
+    const at = k * stride
+    for (let j = 0; j <= degree; j++) {
+      let re = 0
+      let im = 0
+      if (j <= inputDegree)
+        for (let i = 0; i < inputs; i++) {
+          const value = u[i * stride + j]!
+          re += topology.bRe[k * inputs + i]! * value
+          im += topology.bIm[k * inputs + i]! * value
+          const rate = (j + 1) * u[i * stride + j + 1]!
+          if (rate !== 0) {
+            re += topology.rateRe[k * inputs + i]! * rate
+            im += topology.rateIm[k * inputs + i]! * rate
+          }
+        }
+      this.polyRe[at + j] = re
+      this.polyIm[at + j] = im
+    }
+  }
+
+  /** Forced part of a fast chain: p_j = T^-1 ((j + 1) p_(j+1) - b_j). Its states are in zeta. */
+  private forceChain(chain: Chain, vectorsAt: number, degree: number): void {
+    const { first, size, inverse } = chain
+    const { polyRe, zetaRe, zetaIm, vectors } = this
+    const rhs = new Float64Array(size)
+    for (let j = degree; j >= 0; j--) {
+      for (let k = 0; k < size; k++) {
+        const at = (first + k) * stride + j
+        rhs[k] = (j < degree ? (j + 1) * polyRe[at + 1]! : 0) - polyRe[at]!
+      }
+      for (let k = 0; k < size; k++) {
+        let value = 0
+        for (let l = 0; l < size; l++) value += inverse![k * size + l]! * rhs[l]!
+        polyRe[(first + k) * stride + j] = value
+      }
+    }
+    for (let k = 0; k < size; k++) {
+      vectors[vectorsAt + k] = zetaRe[first + k]! - polyRe[(first + k) * stride]!
+      zetaRe[first + k] = 0
+      zetaIm[first + k] = 0
+    }
+    spreadStart(chain, vectors, vectorsAt)
+  }
+
+  /** Slow chain: z_(j+1) = (T z_j + b_j) / (j + 1). */
+  private expandChain(chain: Chain, degree: number): void {
+    const { first, size, rates } = chain
+    const { polyRe, zetaRe, zetaIm } = this
+    const next = new Float64Array(size)
+    for (let j = 0; j <= degree; j++) {
+      for (let k = 0; k < size; k++) {
+        let value = polyRe[(first + k) * stride + j]!
+        for (let l = 0; l < size; l++) value += rates[k * size + l]! * zetaRe[first + l]!
+        next[k] = value / (j + 1)
+      }
+      for (let k = 0; k < size; k++) {
+        polyRe[(first + k) * stride + j] = zetaRe[first + k]!
+        zetaRe[first + k] = next[k]!
+      }
+    }
+    zetaRe.fill(0, first, first + size)
+    zetaIm.fill(0, first, first + size)
+  }
+
+  /** Fill exponentials and slopes at time s. */
+  exponentials(s: number): void {
+    const { sigma, omega, expRe, expIm } = this
+    for (let f = 0; f < this.fastSingles; f++) {
+      const size = Math.exp(sigma[f]! * s)
+      const o = omega[f]!
+      if (o === 0 || size === 0) {
+        expRe[f] = size
+        expIm[f] = 0
+      } else {
+        expRe[f] = size * Math.cos(o * s)
+        expIm[f] = size * Math.sin(o * s)
+      }
+    }
+    for (const { chain, at } of this.chains) followChain(chain, s, expRe, at)
+    this.slopes()
+  }
+
+  private slopes(): void {
+    const { sigma, omega, expRe, expIm, slopeRe, slopeIm } = this
+    for (let f = 0; f < this.fastSingles; f++) {
+      slopeRe[f] = sigma[f]! * expRe[f]! - omega[f]! * expIm[f]!
+      slopeIm[f] = sigma[f]! * expIm[f]! + omega[f]! * expRe[f]!
+    }
+    for (const { chain, at } of this.chains) turnChain(chain.flow, chain.size, expRe, slopeRe, at)
   }
 
   /** Prepare `rotate` to move the exponentials on by `step`. */
   prepareRotation(step: number): void {
-    for (let f = 0; f < this.fastCount; f++) {
+    for (let f = 0; f < this.fastSingles; f++) {
       const size = Math.exp(this.sigma[f]! * step)
       const angle = this.omega[f]! * step
       this.turnRe[f] = angle === 0 ? size : size * Math.cos(angle)
       this.turnIm[f] = angle === 0 ? 0 : size * Math.sin(angle)
     }
+    this.chains.forEach(({ chain }, c) => {
+      this.turns[c] = exponential(chain, chain.flow, step)
+    })
   }
 
   /** Move the exponentials on by the prepared step. */
   rotate(): void {
     const { expRe, expIm, turnRe, turnIm } = this
-    for (let f = 0; f < this.fastCount; f++) {
+    for (let f = 0; f < this.fastSingles; f++) {
       const re = expRe[f]!
       const im = expIm[f]!
       expRe[f] = re * turnRe[f]! - im * turnIm[f]!
       expIm[f] = re * turnIm[f]! + im * turnRe[f]!
     }
+    this.chains.forEach(({ chain, at }, c) => {
+      turnChain(this.turns[c]!, chain.size, expRe, this.slopeRe, at)
+      for (let i = at; i < at + chain.size; i++) expRe[i] = this.slopeRe[i]!
+    })
+    this.slopes()
   }
 
   decays(s: number): void {
-    for (let f = 0; f < this.fastCount; f++) {
+    for (let f = 0; f < this.fastSingles; f++) {
       const sigma = this.sigma[f]!
       this.decay[f] = Math.exp(sigma * (sigma > 0 ? this.horizon : s))
     }
+    for (const { chain, at } of this.chains)
+      for (let j = 0; j < chain.size; j++) this.decay[at + j] = boundOf(chain, j, s, this.horizon)
   }
 
   /** Free states at time s, into `x`. Leaves the exponentials at s. */
@@ -195,7 +331,7 @@ export class Span {
         re = re * s + this.polyRe[at + j]!
         im = im * s + this.polyIm[at + j]!
       }
-      if (f < this.fastCount && this.fast[f] === k) {
+      if (f < this.fastSingles && this.fast[f] === k) {
         const a = this.zetaRe[k]!
         const b = this.zetaIm[k]!
         re += a * this.expRe[f]! - b * this.expIm[f]!
@@ -204,6 +340,21 @@ export class Span {
       }
       for (let i = 0; i < n; i++) x[i]! += vRe[i * count + k]! * re - vIm[i * count + k]! * im
     }
+    for (const { chain, at, vectorsAt } of this.chains)
+      for (let j = 0; j < chain.size; j++)
+        for (let k = 0; k < chain.size; k++) {
+          const z = this.vectors[vectorsAt + j * chain.size + k]! * this.expRe[at + j]!
+          for (let i = 0; i < n; i++) x[i]! += vRe[i * count + chain.first + k]! * z
+        }
+  }
+}
+
+/** out[at ..] = M z[at ..]. */
+function turnChain(m: Float64Array, size: number, z: Float64Array, out: Float64Array, at: number): void {
+  for (let i = 0; i < size; i++) {
+    let value = 0
+    for (let j = 0; j < size; j++) value += m[i * size + j]! * z[at + j]!
+    out[at + i] = value
   }
 }
 
@@ -275,7 +426,7 @@ export class Courses {
       for (let j = 0; j <= degree; j++)
         poly[at + j]! += re * span.polyRe[from + j]! - im * span.polyIm[from + j]!
     }
-    for (let f = 0; f < span.fastCount; f++) {
+    for (let f = 0; f < span.fastSingles; f++) {
       const k = span.fast[f]!
       const re = row.cRe[k]!
       const im = row.cIm[k]!
@@ -288,6 +439,16 @@ export class Courses {
       this.ampIm[to] = aIm
       this.ampSize[to] = Math.sqrt(aRe * aRe + aIm * aIm)
     }
+    for (const { chain, at, vectorsAt } of span.chains)
+      for (let j = 0; j < chain.size; j++) {
+        let amplitude = 0
+        for (let k = 0; k < chain.size; k++)
+          amplitude += row.cRe[chain.first + k]! * span.vectors[vectorsAt + j * chain.size + k]!
+        const to = r * this.modes + at + j
+        this.ampRe[to] = amplitude
+        this.ampIm[to] = 0
+        this.ampSize[to] = Math.abs(amplitude)
+      }
     this.size[r] = grossSize(row, span.stateSize, span.inputSize)
   }
 
@@ -317,11 +478,8 @@ export class Courses {
     let y = 0
     for (let j = span.degree; j >= 1; j--) y = y * s + j * this.poly[at + j]!
     const from = r * this.modes
-    for (let f = 0; f < span.fastCount; f++) {
-      const re = this.ampRe[from + f]! * span.expRe[f]! - this.ampIm[from + f]! * span.expIm[f]!
-      const im = this.ampRe[from + f]! * span.expIm[f]! + this.ampIm[from + f]! * span.expRe[f]!
-      y += span.sigma[f]! * re - span.omega[f]! * im
-    }
+    for (let f = 0; f < span.fastCount; f++)
+      y += this.ampRe[from + f]! * span.slopeRe[f]! - this.ampIm[from + f]! * span.slopeIm[f]!
     return y
   }
 
@@ -346,10 +504,10 @@ export class Courses {
    */
   swing(r: number, span: Span, sign: number): number {
     const from = r * this.modes
-    const { decay, omega, fastCount } = span
+    const { decay, positive, fastCount } = span
     let total = 0
     for (let f = 0; f < fastCount; f++)
-      if (omega[f] !== 0 || sign * this.ampRe[from + f]! > 0) total += this.ampSize[from + f]! * decay[f]!
+      if (positive[f] === 0 || sign * this.ampRe[from + f]! > 0) total += this.ampSize[from + f]! * decay[f]!
     return total
   }
 }

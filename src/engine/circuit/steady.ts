@@ -1,11 +1,11 @@
 import { type Circuit, unknownNames } from './circuit.ts'
 import { CycleSolver } from './cycle.ts'
-import { eigenvalues } from './modes.ts'
 import { Observer, probeSet, Tally } from './observe.ts'
 import type { RunFailure } from './problem.ts'
 import type { Probe, SteadyFailure, SteadyOptions, SteadyResult } from './run.ts'
 import { Runner } from './runner.ts'
 import { Sensitivity } from './sensitivity.ts'
+import { eigenvalues } from './spectrum.ts'
 import { asFailure } from './stop.ts'
 import { findCycle } from './target.ts'
 import { checkProbes, readTally } from './transient.ts'
@@ -53,7 +53,9 @@ function shoot(circuit: Circuit, options: SteadyOptions): SteadyResult {
 
   let cyclesBefore = options.settle ?? 8
   let last: SteadyFailure | undefined
-  for (let periods = 1; periods <= (options.periods ?? 1); periods *= 2) {
+  let periods = 1
+  let kicks = 0
+  while (periods <= (options.periods ?? 1)) {
     const solver = new CycleSolver(
       runner,
       sensitivity,
@@ -66,23 +68,33 @@ function shoot(circuit: Circuit, options: SteadyOptions): SteadyResult {
     if ('code' in found) {
       last = { ok: false, ...found, multipliers: [] }
       if (found.code !== 'no-cycle') return last
+      periods *= 2
       continue
     }
     const multipliers = eigenvalues(found.pass.monodromy, n) ?? []
     const lead = multipliers[0] ?? { re: 0, im: 0 }
     if (Math.hypot(lead.re, lead.im) > 1 + 1e-7) {
       const subharmonic = lead.im === 0 && lead.re < 0
-      last = {
-        ok: false,
-        code: subharmonic ? 'subharmonic' : 'unstable',
-        message: `the cycle of ${periods} period(s) is unstable: Floquet multiplier ${lead.re.toPrecision(4)}${
-          lead.im === 0 ? '' : ` + j${lead.im.toPrecision(4)}`
-        }${subharmonic ? ' (period doubling)' : ''}`,
-        residual: found.pass.residual,
-        multipliers,
+      // the shorter cycle twice over is no answer: its multiplier is squared
+      const before = last?.multipliers[0]
+      const same = before !== undefined && Math.abs(lead.re / before.re ** 2 - 1) < 1e-5
+      if (!same)
+        last = {
+          ok: false,
+          code: subharmonic ? 'subharmonic' : 'unstable',
+          message: `the cycle of ${periods} period(s) is unstable: Floquet multiplier ${lead.re.toPrecision(4)}${
+            lead.im === 0 ? '' : ` + j${lead.im.toPrecision(4)}`
+          }${subharmonic ? ' (period doubling)' : ''}`,
+          residual: found.pass.residual,
+          multipliers,
+        }
+      if (same && kicks < 6) kicks++
+      else {
+        periods *= 2
+        kicks = 0
       }
       // step off the unstable cycle, let the motion grow
-      runner.replaceStates(runner.x.map((value) => value * (1 + 1e-3)))
+      runner.replaceStates(runner.x.map((value) => value * (1 + 1e-3 * (kicks + 1))))
       const grown = runner.runTo(runner.time + 200 * options.period_s)
       if (grown !== undefined) return failure(grown)
       continue

@@ -1,3 +1,4 @@
+import { longestOf } from './chain.ts'
 import { factorLu, inverse, solveLu } from './dense.ts'
 import type { LinearForm } from './form.ts'
 import type { Layout } from './layout.ts'
@@ -7,18 +8,22 @@ import type { Structure } from './structure.ts'
 
 /**
  * One linear network (one set of device states) in modal form. With modal amplitudes `z_k = w_k x`:
- * `z_k' = lambda_k z_k + b_k u + c_k u'`, `x = Re(sum v_k z_k)` over the free states x.
+ * `z_k' = lambda_k z_k + b_k u + c_k u'`, `x = Re(sum v_k z_k)` over the free states x; modes of a chain are coupled.
  */
 export interface Topology {
   readonly setting: Setting
   readonly n: number
   readonly inputs: number
   readonly modes: Modes
+  /** Longest span its chains allow, s. */
+  readonly longest_s: number
   /** count x inputs, forcing by inputs and by their rates. */
   readonly bRe: Float64Array
   readonly bIm: Float64Array
   readonly rateRe: Float64Array
   readonly rateIm: Float64Array
+  /** Rates of the free states, n x (free | inputs | input rates). */
+  readonly rates: Float64Array
   /** unknowns x (free | inputs | input rates). */
   readonly solution: Float64Array
   /** Inductance matrix of this topology. */
@@ -51,26 +56,6 @@ function presentInductance(layout: Layout, setting: Setting): Float64Array {
 
 /** Build the modal form of a topology, or undefined when its equations are singular. */
 export function buildTopology(layout: Layout, structure: Structure, setting: Setting): Topology | undefined {
-  let last: Topology | undefined
-  for (let attempt = 0; attempt < 4; attempt++) {
-    const topology = tryTopology(layout, structure, setting, attempt)
-    if (topology === undefined) continue
-    if (topology.modes.condition < 1e7) return topology
-    if (last === undefined || topology.modes.condition < last.modes.condition) last = topology
-  }
-  return last
-}
-
-/**
- * `attempt` > 0 moves every rate by some parts in 1e10, different for each state, which parts the coinciding
- * eigenvalues of a defective matrix (E. B. Davies, Approximate diagonalization, SIAM J. Matrix Anal. 2007).
- */
-function tryTopology(
-  layout: Layout,
-  structure: Structure,
-  setting: Setting,
-  attempt: number,
-): Topology | undefined {
   const { z, x, u, width } = columnsOf(layout)
   const nC = layout.caps.length
   const nL = layout.inductors.length
@@ -131,10 +116,6 @@ function tryTopology(
       const to = sorted[j]!
       a[i * n + j] = (rates[from * rhsWidth + to]! * weight[from]!) / weight[to]!
     }
-  if (attempt > 0)
-    for (let i = 0; i < n; i++)
-      for (let j = 0; j < n; j++)
-        a[i * n + j]! *= 1 + attempt * 3e-10 * Math.sin(1 + 7 * i + 13 * j + attempt)
   for (const value of a) if (!Number.isFinite(value)) return undefined
   const found = findModes(a, n)
   if (found === undefined) return undefined
@@ -154,10 +135,12 @@ function tryTopology(
     n,
     inputs: u,
     modes,
+    longest_s: Math.min(Number.POSITIVE_INFINITY, ...modes.chains.map(longestOf)),
     bRe: forcing(n, modes.wRe),
     bIm: forcing(n, modes.wIm),
     rateRe: forcing(n + u, modes.wRe),
     rateIm: forcing(n + u, modes.wIm),
+    rates,
     solution,
     inductance,
   }
