@@ -110,22 +110,32 @@ export const nearestWire = (wires: readonly Wire[], bare_m: number): Wire | null
     (w) => Math.abs(Math.log(conductorSize_m(w) / bare_m)) + ('grade' in w ? w.grade * 1e-3 : 0),
   )
 
-/** At least as good in everything that a limit or a loss asks of a rectifier. */
-const outdoes = (a: Diode, b: Diode): boolean =>
-  a.reverse_V >= b.reverse_V &&
-  a.average_A >= b.average_A &&
-  a.drop_V <= b.drop_V &&
-  a.slope_ohm <= b.slope_ohm &&
-  a.recovery_s <= b.recovery_s &&
-  a.junctionCapacitance_F <= b.junctionCapacitance_F &&
-  a.junctionToCase_K_per_W <= b.junctionToCase_K_per_W &&
-  a.junctionToAmbient_K_per_W <= b.junctionToAmbient_K_per_W &&
-  a.maximumJunction_C >= b.maximumJunction_C
+/** More rectifiers than this are shortened to those that lose least for their voltage. */
+const fewRectifiers = 4
 
-/** Fast rectifiers large enough for an output current, without those that another outdoes in everything. */
-export function rectifiersFor(need: Need, drawer: Drawer): Diode[] {
+/** Heat of a rectifier at an output current in a usual flyback, W. */
+const heatAt = (d: Diode, output_A: number, frequency_Hz: number): number =>
+  d.drop_V * output_A +
+  d.slope_ohm * (1.7 * output_A) ** 2 +
+  0.3 * frequency_Hz * d.reverse_V * (0.6 * d.junctionCapacitance_F * d.reverse_V + d.recovery_s * output_A)
+
+/**
+ * Fast rectifiers large enough for an output current. Where there are many, those than which none of as high a voltage
+ * loses less; of equals the one of the smaller rating. `short` tells whether some were left out.
+ */
+export function rectifiersFor(
+  need: Need,
+  drawer: Drawer,
+  frequency_Hz: number,
+): { readonly diodes: readonly Diode[]; readonly short: boolean } {
   const large = held(drawer, 'diode').filter(
     (d) => d.average_A >= 3 * need.output_A && d.technology !== 'standard' && d.technology !== 'fast',
   )
-  return large.filter((d, i) => !large.some((o, j) => j !== i && outdoes(o, d) && !(outdoes(d, o) && i < j)))
+  if (large.length <= fewRectifiers) return { diodes: large, short: false }
+  const heat = (d: Diode) =>
+    heatAt(d, need.output_A, frequency_Hz) * (1 + 0.002 * d.average_A + 0.02 * d.junctionToCase_K_per_W)
+  const diodes = large
+    .filter((d) => !large.some((o) => o !== d && o.reverse_V >= d.reverse_V && heat(o) < heat(d)))
+    .sort((a, b) => a.reverse_V - b.reverse_V)
+  return { diodes, short: true }
 }

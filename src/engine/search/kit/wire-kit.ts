@@ -45,8 +45,17 @@ export function wiresFor(
     const before = byHands.get(key)
     if (!before || copperArea_m2(wire) < copperArea_m2(before)) byHands.set(key, wire)
   }
-  const effort = (w: Wire) => handsFor(w, rms_A) + (w.construction === 'litz' ? 0.5 : 0)
-  const chosen = [...byHands.values()].sort((a, b) => effort(a) - effort(b))
+  // Solid and stranded take turns, each from the fewest in hand.
+  const ranked = (stranded: boolean): Wire[] =>
+    [...byHands.values()]
+      .filter((w) => (w.construction === 'litz') === stranded)
+      .sort((a, b) => handsFor(a, rms_A) - handsFor(b, rms_A))
+  const [solid, litz] = [ranked(false), ranked(true)]
+  const chosen = Array.from({ length: Math.max(solid.length, litz.length) }, (_, i) => [
+    ...solid.slice(2 * i, 2 * i + 1),
+    ...litz.slice(i, i + 1),
+    ...solid.slice(2 * i + 1, 2 * i + 2),
+  ]).flat()
   return { wires: (chosen.length > 0 ? chosen : distinct).slice(0, most), short: true }
 }
 

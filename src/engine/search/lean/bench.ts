@@ -1,0 +1,351 @@
+import { type ExcessResistance, harmonicCount } from '../../converter/harmonics.ts'
+import { junctionToAmbient } from '../../heat/index.ts'
+import { assess } from '../../limits/index.ts'
+import { layOut, leakageClosedForm, recommendStack } from '../../magnetics/stack/index.ts'
+import type { Heatsink } from '../../parts/part.ts'
+import type { Build, TransformerBuild } from '../../supply/build.ts'
+import type { PartsUsed } from '../../supply/design.ts'
+import { inputSide } from '../../supply/evaluate/input-side.ts'
+import type { Plant } from '../../supply/evaluate/plant.ts'
+import { plantOf } from '../../supply/evaluate/plant-of.ts'
+import { resolve } from '../../supply/evaluate.ts'
+import { chooseClamp } from '../../supply/resolve/clamp.ts'
+import { type Coil, windCoil } from '../../supply/resolve/coil.ts'
+import { chooseGap, type Gap } from '../../supply/resolve/gap.ts'
+import { marginFor } from '../../supply/resolve/margin.ts'
+import type { Turns } from '../../supply/resolve/turns.ts'
+import { partsToBuy } from '../measures.ts'
+import { buildOf, type Candidate, supplyFrom, transformerOf } from '../space/candidate.ts'
+import { type Frame, type Ground, sinksOf } from '../space/frames.ts'
+import type { Space } from '../space/space.ts'
+import { type BulkTable, bulkTable } from './bulk-table.ts'
+import type { Rails } from './frame-limits.ts'
+import type { QuickCoil } from './quick-coil.ts'
+
+type Mutable<T> = { -readonly [K in keyof T]: T[K] }
+
+/** Hand-wound leakage strays this far, as the design takes it. */
+const leakageSpread = { down: 0.7, up: 1.5 }
+
+/** One rectifier in its surroundings within a block, with everything that its candidates share. */
+export interface Stand {
+  readonly parts: PartsUsed
+  readonly plant: Mutable<Plant>
+  readonly tables: Tables
+  readonly rails: Rails
+  /** Weakest of the limits that are the same for every candidate here. */
+  readonly fixed: { readonly id: string; readonly margin: number }
+}
+
+interface Tables {
+  readonly low: BulkTable
+  readonly lowWeak: BulkTable
+  readonly high: BulkTable
+}
+
+/** Limits that neither turns nor copper nor gap move. */
+const fixedLimits = new Set([
+  'bulk.voltage',
+  'bridge.reverse',
+  'bridge.surge',
+  'fuse.inrush',
+  'fuse.voltage',
+  'ntc.capacitance',
+  'varistor.voltage',
+  'x-capacitor.voltage',
+  'x-capacitor.discharge',
+  'output-capacitor.voltage',
+  'second-capacitor.voltage',
+  'choke.fill',
+  'output.set-point',
+  'output.trim-low',
+  'output.trim-high',
+  'reference.cathode-voltage',
+  'optocoupler.led-current',
+  'indicator.current',
+  'rectifier.size',
+  'clamp.diode-speed',
+  'switcher.start',
+  'insulation.optocoupler',
+  'y-capacitor.touch-current',
+  'bridge.melting',
+  'bridge.mains-surge',
+  'trimmer.power',
+])
+
+/** Classes that depend on the switcher's frequency, looked at for each. */
+const ofChip = new Set(['primary.wire-skin', 'secondary.wire-skin'])
+
+/** Coils kept between blocks of one core. */
+const mostCoils = 400
+
+/** What a search keeps between candidates: tables of the mains side, and coils wound already. */
+export class Bench {
+  readonly space: Space
+  private readonly tables = new Map<number, Tables>()
+  private coils = new Map<string, Coil | null>()
+  private coilsOf = -1
+  private stands = new Map<string, Stand | string>()
+  private standsOf = ''
+  private readonly classes = new Map<string, string | null>()
+  private readonly buys = new Map<string, number>()
+
+  /** Whether any part may be short, so that what is to buy must be counted for each candidate. */
+  readonly counted: boolean
+
+  constructor(space: Space) {
+    this.space = space
+    this.counted = [...space.parts.keys()].some((id) => {
+      const held = space.atHand.get(id)
+      return held === undefined || (held !== null && held < 20)
+    })
+  }
+
+  /**
+   * What the candidates of a frame share; made from the first candidate that resolves. A sentence where the
+   * surroundings themselves cannot be settled, null where this candidate cannot and another may.
+   */
+  stand(ground: Ground, c: Candidate): Stand | string | null {
+    const known = this.knownStand(ground, c.frame)
+    if (known !== undefined) return known
+    const made = this.makeStand(ground, c)
+    if (made !== null) this.stands.set(standKey(c.frame), made)
+    return made
+  }
+
+  /** The same where it has been made already. */
+  knownStand(ground: Ground, frame: Frame): Stand | string | undefined {
+    const blockKey = `${ground.block.core} ${ground.block.switcher}`
+    if (this.standsOf !== blockKey) {
+      this.stands = new Map()
+      this.standsOf = blockKey
+    }
+    return this.stands.get(standKey(frame))
+  }
+
+  private makeStand(ground: Ground, c: Candidate): Stand | string | null {
+    const { space } = this
+    const supply = supplyFrom(space, buildOf(space, ground, c), '')
+    const design = resolve(supply)
+    if (!design.ok) {
+      const problem = design.problems[0]!
+      return /^build\.transformer|places\.core|wires/.test(problem.path) ? null : problem.message
+    }
+    const plant = plantOf(design.value)
+    const tables = this.tablesOf(c.frame.around, plant)
+    const least_W = space.need.output_V * space.need.output_A
+    const crestAt = (power_W: number): number =>
+      inputSide(plant, 'maximum', plant.bulk_F.typical, power_W, null)?.bulk.maximum_V ??
+      tables.high.values[2]!
+    const assessed = assess(supply)
+    const fixed = assessed.ok
+      ? assessed.value.limits.find(({ id, discrete, holds }) => fixedLimits.has(id) && !(discrete && holds))
+      : undefined
+    return {
+      parts: design.value.parts,
+      plant: { ...plant },
+      tables,
+      fixed: fixed ?? { id: '', margin: Number.POSITIVE_INFINITY },
+      rails: {
+        least_W,
+        valley_V: tables.lowWeak.values[0]!,
+        crest_V: crestAt(2 * least_W),
+        idleCrest_V: crestAt(0.02 * least_W),
+      },
+    }
+  }
+
+  private tablesOf(around: number, plant: Plant): Tables {
+    let known = this.tables.get(around)
+    if (!known) {
+      const least_W = this.space.need.output_V * this.space.need.output_A
+      known = {
+        low: bulkTable(plant, 'minimum', plant.bulk_F.typical, least_W),
+        lowWeak: bulkTable(plant, 'minimum', plant.bulk_F.minimum, least_W),
+        high: bulkTable(plant, 'maximum', plant.bulk_F.typical, least_W),
+      }
+      this.tables.set(around, known)
+    }
+    return known
+  }
+
+  /** Leakage of the coil that a candidate would be wound with, without the rest of it; null where it cannot be wound. */
+  leakage_H(ground: Ground, c: Candidate, parts: PartsUsed, quick: QuickCoil): number | null {
+    const { turns } = c.frame
+    const build = transformerOf(this.space, c)
+    const laid = layOut({
+      stack: recommendStack({
+        primary: { name: 'primary', turns: turns.primary, pins: [1, 2] },
+        secondary: { name: 'secondary', turns: turns.secondary, pins: [4, 3] },
+        bias: { name: 'bias', turns: turns.bias, pins: [1, 2] },
+        splitPrimary: build.splitPrimary,
+        splitPin: 2,
+        biasPlace: 'after',
+        barrierTapeLayers: build.tapeBarrier,
+        outerTapeLayers: build.tapeOuter,
+      }),
+      wires: {
+        primary: { wire: c.primaryWire, inHand: quick.primaryInHand },
+        secondary: { wire: c.secondaryWire, inHand: quick.secondaryInHand },
+        bias: { wire: parts.biasWire, inHand: 1 },
+      },
+      tape_m: parts.tape.thickness_m,
+      former: parts.former,
+      core: ground.facts.window,
+      margin_m: marginFor(this.space.need, build.insulation),
+      tapeLayersInside: build.tapeLayer,
+      tail_m: 0,
+    })
+    if (!laid.ok) return null
+    return leakageClosedForm(laid.layout, 'primary', 'secondary')?.leakage_H ?? null
+  }
+
+  /**
+   * A class or count that a candidate does not meet, by its limit's name; null where all are met. They follow from core,
+   * former, wires in hand and stack alone, so that one assessment tells for all turns.
+   */
+  unmet(ground: Ground, c: Candidate, hands: QuickCoil): string | null {
+    const key = `${ground.block.core} ${this.space.stacks.indexOf(c.stack)} ${c.primaryWire.id} ${hands.primaryInHand} ${c.secondaryWire.id} ${hands.secondaryInHand}`
+    const known = this.classes.get(key)
+    if (known !== undefined) return known
+    const assessed = assess(supplyFrom(this.space, buildOf(this.space, ground, c), ''))
+    if (!assessed.ok) return null
+    const unmet =
+      assessed.value.limits.find((l) => l.discrete && !l.holds && !ofChip.has(l.id) && !fixedLimits.has(l.id))
+        ?.id ?? null
+    this.classes.set(key, unmet)
+    return unmet
+  }
+
+  /** How many parts of a candidate must be bought. */
+  toBuy(ground: Ground, c: Candidate): number {
+    if (!this.counted) return 0
+    const sinks = sinksOf(this.space, c.frame)
+    const { core, switcher } = ground.block
+    const key = `${core} ${switcher} ${standKey(c.frame)} ${sinks.switcher} ${sinks.rectifier} ${c.primaryWire.id} ${c.secondaryWire.id}`
+    let count = this.buys.get(key)
+    if (count === undefined) {
+      if (this.buys.size > mostCoils) this.buys.clear()
+      count = partsToBuy(this.space, buildOf(this.space, ground, c)).length
+      this.buys.set(key, count)
+    }
+    return count
+  }
+
+  /** The coil of a candidate, wound once for all frames that wind the same; null where it cannot be wound. */
+  coil(
+    ground: Ground,
+    c: Candidate,
+    parts: PartsUsed,
+    primaryInHand: number,
+    secondaryInHand: number,
+  ): Coil | null {
+    if (this.coilsOf !== ground.block.core || this.coils.size > mostCoils) {
+      this.coils = new Map()
+      this.coilsOf = ground.block.core
+    }
+    const { turns } = c.frame
+    const f = ground.switcher.frequency_Hz.typical
+    const key = `${f} ${this.space.stacks.indexOf(c.stack)} ${c.primaryWire.id} ${primaryInHand} ${c.secondaryWire.id} ${secondaryInHand} ${turns.primary} ${turns.secondary} ${turns.bias}`
+    const known = this.coils.get(key)
+    if (known !== undefined) return known
+    const build: TransformerBuild = { ...transformerOf(this.space, c), primaryInHand, secondaryInHand }
+    const used = { ...parts, primaryWire: c.primaryWire, secondaryWire: c.secondaryWire }
+    const wound = windCoil(this.space.need, build, used, ground.facts, turns, f)
+    const coil = wound.ok ? wound.value : null
+    this.coils.set(key, coil)
+    return coil
+  }
+}
+
+const standKey = (frame: Frame): string => `${frame.around} ${frame.rectifier}`
+
+const inPost = { gapPlace: 'post', gap_m: null } as TransformerBuild
+
+/** The gap of a frame; null where none gives its inductance. */
+export function gapOf(ground: Ground, parts: PartsUsed, turns: Turns): Gap | null {
+  const gap = chooseGap(inPost, parts, ground.facts, turns)
+  return gap.ok ? gap.value : null
+}
+
+const noExcess = new Float64Array(harmonicCount)
+const withoutExcess: ExcessResistance = {
+  primary_ohm: noExcess,
+  secondary_ohm: noExcess,
+  mutual_ohm: noExcess,
+}
+
+/**
+ * Puts a candidate's gap, clamp and heatsinks into the plant of its stand, with a coil that is better than its own can
+ * be: no skin or proximity loss, no capacitance, and a leakage that is its own or less. What breaks or is outdone so is so
+ * in earnest.
+ */
+export function dressLightly(
+  stand: Stand,
+  space: Space,
+  frame: Frame,
+  gap: Gap,
+  coil: QuickCoil,
+  leakage_H: number,
+): void {
+  const { plant: p, parts } = stand
+  dressFrame(stand, space, frame, gap, leakage_H)
+  p.drainCapacitance_F = parts.switcher.outputCapacitance_F
+  p.primaryResistance20_ohm = coil.primary20_ohm
+  p.secondaryResistance20_ohm = coil.secondary20_ohm
+  p.biasResistance20_ohm = 0
+  p.excess = withoutExcess
+}
+
+/** Puts a candidate's gap, coil, clamp and heatsinks into the plant of its stand. */
+export function dress(stand: Stand, space: Space, frame: Frame, gap: Gap, coil: Coil): void {
+  const { plant: p, parts } = stand
+  dressFrame(stand, space, frame, gap, coil.leakage_H)
+  p.drainCapacitance_F = parts.switcher.outputCapacitance_F + coil.drainCapacitance_F
+  p.primaryResistance20_ohm = coil.primary.dcResistance_ohm
+  p.secondaryResistance20_ohm = coil.secondary.dcResistance_ohm
+  p.biasResistance20_ohm = coil.bias.dcResistance_ohm
+  p.excess = coil.excess
+}
+
+function dressFrame(stand: Stand, space: Space, frame: Frame, gap: Gap, leakage_H: number): void {
+  const { plant: p, parts } = stand
+  const { turns } = frame
+  p.primaryTurns = turns.primary
+  p.turnsRatio = turns.turnsRatio
+  p.inductance_H = gap.inductance_H
+  p.leakage_H = {
+    minimum: leakageSpread.down * leakage_H,
+    typical: leakage_H,
+    maximum: leakageSpread.up * leakage_H,
+  }
+  p.bias_V =
+    (turns.reflectedVoltage_V / turns.turnsRatio) * (turns.bias / turns.secondary) - parts.biasDiode.drop_V
+  const clamp = chooseClamp(resistorClamp as Build, parts, turns, leakage_H, frame.estimate)
+  if (clamp.ok) {
+    p.clampResistor_ohm = clamp.value.resistor_ohm
+    p.clampCapacitor_F = clamp.value.capacitor_F
+  }
+  const sinks = sinksOf(space, frame)
+  p.switchHeat_K_per_W = heatPath(space, parts.switcher, sinks.switcher)
+  p.rectifierHeat_K_per_W = heatPath(space, parts.rectifier, sinks.rectifier)
+}
+
+/** The clamp that candidates have. */
+const resistorClamp: Pick<Build, 'clamp'> = {
+  clamp: { style: 'resistor-capacitor', voltage_V: null, resistor_ohm: null, capacitor_F: null },
+}
+
+function heatPath(
+  space: Space,
+  part: { readonly junctionToCase_K_per_W: number; readonly junctionToAmbient_K_per_W: number },
+  sink: string | null,
+): number {
+  const heatsink = sink === null ? null : (space.parts.get(sink) as Heatsink)
+  return junctionToAmbient({
+    junctionToCase_K_per_W: part.junctionToCase_K_per_W,
+    junctionToAmbient_K_per_W: part.junctionToAmbient_K_per_W,
+    heatsink,
+    pad: null,
+  })
+}

@@ -1,0 +1,204 @@
+import { powerCeiling } from '../../converter/ceiling.ts'
+import { leakagePower_W, settledClamp_V } from '../../converter/clamp.ts'
+import { filterGain } from '../../converter/filter.ts'
+import { junctionTemperature, surfaceFactor } from '../../heat/index.ts'
+import { hotSaturationFlux } from '../../magnetics/material/index.ts'
+import { coolAllowance, lifeByTenKelvin, rippleHeating } from '../../mains/capacitor-life.ts'
+import type { PartsUsed } from '../../supply/design.ts'
+import type { Plant } from '../../supply/evaluate/plant.ts'
+import { climbedShort_A } from '../../supply/evaluate/read-short.ts'
+import type { Need } from '../../supply/need.ts'
+import { type BulkPoint, type BulkTable, newBulkPoint, readBulk } from './bulk-table.ts'
+import { hottestCoil_C } from './frame-limits.ts'
+import type { Settled } from './settle.ts'
+import { atLeast, atMost, coolerThan, type Tally } from './tally.ts'
+
+/** What the limits of a settled point look at beside it. */
+export interface Around {
+  readonly need: Need
+  readonly parts: PartsUsed
+  readonly plant: Plant
+  readonly bulk: BulkPoint
+  readonly primaryArea_m2: number
+  readonly secondaryArea_m2: number
+}
+
+const overshoot_V = 12
+/** Cases are judged by junctions this far below their greatest, K. */
+const room_K = 10
+const density_A_per_m2 = 6.5e6
+const rippleTolerance = { electronics: 1, resistive: 2, charging: 3 } as const
+
+/** Limits on what the current limit and the greatest duty leave, at a valley. */
+export function powerBreaks(a: Around, s: Settled, t: Tally, all: boolean, inductance_H: number): boolean {
+  const { need, parts } = a
+  const { switcher } = parts
+  let broken = atMost(t, 'switcher.peak-current', s.valley.peak_A, 0.96 * switcher.currentLimit_A.minimum)
+  if (broken && !all) return true
+  broken = atMost(t, 'switcher.duty', s.valley.duty, switcher.maximumDuty.minimum) || broken
+  if (broken && !all) return true
+  const output_W = need.output_V * need.output_A
+  const ceiling_W = (output_W / s.stage_W) * s.ceiling.average_A * a.bulk.minimum_V
+  broken = atLeast(t, 'supply.power', ceiling_W, output_W) || broken
+  if (broken && !all) return true
+  if (need.source.kind === 'mains')
+    broken = atLeast(t, 'bulk.valley', a.bulk.minimum_V / a.bulk.maximum_V, 0.6) || broken
+  if (switcher.control.style === 'peak-current' && s.valley.mode === 'continuous') {
+    const { duty } = s.valley
+    const wanted = (0.5 * (s.reflected_V - (s.reflected_V * (1 - duty)) / duty)) / inductance_H
+    broken = slopeMargin(t, switcher.control.slope_A_per_s, wanted) || broken
+  }
+  return broken && !all
+}
+
+/** No slope is wanted below half duty. */
+const slopeMargin = (t: Tally, slope: number, wanted: number): boolean =>
+  wanted > 1e-30 ? atLeast(t, 'switcher.slope', slope, wanted) : false
+
+/** Limits on heat, and on currents that heat, at a settled point. */
+export function heatBreaks(a: Around, s: Settled, t: Tally, all: boolean): boolean {
+  const { need, parts, plant: p } = a
+  const amb = need.ambient_C
+  const { switcher, rectifier, outputCapacitor } = parts
+  const l = s.losses
+  let broken = coolerThan(t, 'transformer.temperature', s.transformer_C + 10, hottestCoil_C(parts), amb)
+  if (broken && !all) return true
+  const hottest_C = Math.min(switcher.thermalShutdown_C.minimum, switcher.maximumJunction_C)
+  const switch_W = l.switchConduction_W + l.switchTransition_W + l.switchCapacitive_W + l.control_W
+  const caseRise_K = switch_W * switcher.junctionToCase_K_per_W
+  broken =
+    coolerThan(t, 'switcher.case', s.junction_C - caseRise_K, hottest_C - room_K - caseRise_K, amb) || broken
+  if (broken && !all) return true
+  const factor = surfaceFactor[p.cooling]
+  const rectifier_W = l.rectifierConduction_W + l.rectifierSwitching_W
+  const hot_C = junctionTemperature(s.inside_C, rectifier_W, p.rectifierHeat_K_per_W * factor)
+  const tabRise_K = rectifier_W * rectifier.junctionToCase_K_per_W
+  broken =
+    coolerThan(
+      t,
+      'rectifier.case',
+      hot_C - tabRise_K,
+      rectifier.maximumJunction_C - room_K - tabRise_K,
+      amb,
+    ) || broken
+  if (broken && !all) return true
+  broken = atMost(t, 'primary.density', l.primary_Arms / a.primaryArea_m2, density_A_per_m2) || broken
+  broken = atMost(t, 'secondary.density', l.secondary_Arms / a.secondaryArea_m2, density_A_per_m2) || broken
+  if (broken && !all) return true
+  const each_A = l.outputRipple_Arms / p.outputCount
+  broken = atMost(t, 'output-capacitor.ripple-current', each_A, outputCapacitor.ripple100kHz_A) || broken
+  if (broken && !all) return true
+  if (outputCapacitor.technology === 'electrolytic') {
+    const can_C = Math.min(300, s.inside_C + rippleHeating(each_A / outputCapacitor.ripple100kHz_A))
+    const life_h = lifeByTenKelvin(outputCapacitor.life_h, outputCapacitor.temperature_C + 5, can_C)
+    broken = atLeast(t, 'output-capacitor.life', life_h, 20_000) || broken
+  }
+  const ripple_Vpp =
+    p.choke && p.secondCapacitance_F > 0
+      ? l.firstRipple_Vpp *
+        Math.min(
+          1,
+          filterGain(
+            l.chokeInductance_H,
+            p.chokeResistance_ohm,
+            p.secondCapacitance_F,
+            p.secondResistance_ohm,
+            p.frequency_Hz.typical,
+          ),
+        )
+      : l.firstRipple_Vpp
+  broken = atMost(t, 'output.ripple', ripple_Vpp, rippleTolerance[need.feeds] * need.ripple_Vpp) || broken
+  return broken && !all
+}
+
+/** Limits on the clamp and on what it leaves for the drain, at a settled point. */
+export function clampBreaks(a: Around, s: Settled, t: Tally, all: boolean): boolean {
+  const { need, parts, bulk } = a
+  const l = s.losses
+  let broken = atMost(t, 'clamp.loss', l.clamp_W, 0.15 * need.output_V * need.output_A)
+  broken = atLeast(t, 'clamp.ratio', l.clamp_V / s.reflected_V, 1.3) || broken
+  if (broken && !all) return true
+  const drain_V = bulk.maximum_V + Math.max(l.clamp_V, s.reflected_V) + overshoot_V
+  broken = atMost(t, 'switcher.drain-margin', drain_V, 0.9 * parts.switcher.drainVoltage_V) || broken
+  broken = atMost(t, 'clamp.diode-reverse', bulk.maximum_V + l.clamp_V, parts.clampDiode.reverse_V) || broken
+  return broken && !all
+}
+
+/** Limits on the charging current and the bulk capacitor. */
+export function chargeBreaks(a: Around, s: Settled, t: Tally, all: boolean): boolean {
+  const { need, parts, plant: p, bulk } = a
+  const { bulkCapacitor: c } = parts
+  let broken = false
+  if (parts.fuse) broken = atMost(t, 'fuse.current', bulk.input_Arms, 0.75 * parts.fuse.rated_A)
+  if (parts.ntc) broken = atMost(t, 'ntc.current', bulk.input_Arms, parts.ntc.current_A) || broken
+  if (parts.commonModeChoke)
+    broken =
+      atMost(t, 'choke.common-mode-current', bulk.input_Arms, parts.commonModeChoke.current_A) || broken
+  if (parts.bridge) {
+    const hot_C = junctionTemperature(
+      s.inside_C,
+      bulk.bridge_W,
+      p.bridgeHeat_K_per_W * surfaceFactor[p.cooling],
+    )
+    broken = coolerThan(t, 'bridge.junction', hot_C, parts.bridge.maximumJunction_C, need.ambient_C) || broken
+  }
+  if (broken && !all) return true
+  const scaled_A = (s.losses.bulkSwitching_Arms * c.ripple100Hz_A) / c.ripple100kHz_A
+  const allowed_A = c.ripple100Hz_A * coolAllowance(c.temperature_C, need.ambient_C)
+  const each_A = Math.hypot(bulk.ripple_Arms, scaled_A) / p.bulkCount
+  broken = atMost(t, 'bulk.ripple-current', each_A, allowed_A) || broken
+  return broken && !all
+}
+
+const at = newBulkPoint()
+/** Tables and drops are a little off: what collapses at this part of the power collapses. */
+const sureShare = 0.93
+
+/**
+ * True where the bulk cannot carry what the greatest current limit draws at the lowest input, so that an overloaded
+ * output dies instead of sagging: the evaluation's first steps towards that point, over the table. `drop_V` is the
+ * switch's at full load.
+ */
+export function overloadCollapses(p: Plant, table: BulkTable, drop_V: number, reflected_V: number): boolean {
+  const L = p.inductance_H.maximum
+  let power_W = 1.25 * (1.2 * p.output_V * p.output_A + p.standing_W) + 0.3
+  for (let step = 0; step < 3; step++) {
+    const read = readBulk(table, power_W * sureShare, at)
+    if (read !== 'ok') return read === 'collapses'
+    const most = powerCeiling(
+      at.minimum_V - drop_V,
+      reflected_V,
+      L,
+      p.frequency_Hz.typical,
+      p.currentLimit_A.maximum + (at.minimum_V * p.limitDelay_s) / L,
+      p.maximumDuty.typical,
+    )
+    power_W = most.average_A * at.minimum_V
+  }
+  return false
+}
+
+/** Drain voltage in a short, where the leakage at the greatest current limit meets a clamp with nothing reflected. */
+export function shortBreaks(a: Around, crest_V: number, t: Tally): boolean {
+  const { plant: p, parts } = a
+  const L = p.inductance_H.maximum
+  const f = p.frequency_Hz.typical
+  const limit_A = p.currentLimit_A.maximum + (crest_V * p.limitDelay_s) / L
+  const peak_A = climbedShort_A(p, crest_V, limit_A)
+  const short_A = p.turnsRatio * peak_A
+  const reflected_V =
+    p.turnsRatio * (p.rectifierDrop_V + short_A * (p.rectifierSlope_ohm + p.secondaryResistance20_ohm))
+  const clamp_V = settledClamp_V(
+    leakagePower_W(p.leakage_H.maximum, peak_A, f),
+    p.clampResistor_ohm,
+    reflected_V,
+  )
+  const drain_V = crest_V + Math.max(clamp_V, reflected_V) + overshoot_V
+  return atMost(t, 'switcher.drain-voltage', drain_V, parts.switcher.drainVoltage_V)
+}
+
+/** Saturation where the core runs hotter than the 100 °C it is judged at anyway. */
+export function hotCoreBreaks(a: Around, s: Settled, fluxAtLimit_T: number, t: Tally): boolean {
+  if (s.transformer_C <= 100) return false
+  return atMost(t, 'core.saturation', fluxAtLimit_T, hotSaturationFlux(a.plant.saturation, s.transformer_C))
+}

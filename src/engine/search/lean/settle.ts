@@ -1,0 +1,157 @@
+import { type Ceiling, powerCeiling } from '../../converter/ceiling.ts'
+import { type StageCycle, stageCycle } from '../../converter/stage.ts'
+import { insideRise, surfaceFactor, surfaceRise } from '../../heat/index.ts'
+import { copperResistanceRatio } from '../../magnetics/wire/index.ts'
+import type { Plant } from '../../supply/evaluate/plant.ts'
+import { onResistance_ohm, type StageLosses, stageLosses } from '../../supply/evaluate/stage-losses.ts'
+import { type BulkPoint, type BulkTable, readBulk } from './bulk-table.ts'
+
+/** Tolerances and bulk for which one full-load point is settled. */
+export interface Lean {
+  readonly table: BulkTable
+  readonly inductance_H: number
+  readonly leakage_H: number
+  readonly limit_A: number
+  readonly maximumDuty: number
+}
+
+/** A settled full-load point. */
+export interface Settled {
+  readonly stage_W: number
+  readonly reflected_V: number
+  readonly mean: StageCycle
+  readonly valley: StageCycle
+  readonly ceiling: Ceiling
+  readonly losses: StageLosses
+  readonly inside_C: number
+  readonly junction_C: number
+  readonly transformer_C: number
+  /** What the other side of the boundary of modes would save, where the evaluation may have settled there; else 0. */
+  readonly doubt_W: number
+}
+
+const mostSteps = 40
+const hottest_C = 400
+const settled = 2e-6
+
+/**
+ * Just at the boundary of modes the switch turns on at two different voltages, and a point may settle on either side;
+ * which one the evaluation takes only it can tell. What the cheaper side saves where this one is continuous, W.
+ */
+function otherSide_W(p: Plant, s: StageCycle, bulk_V: number, reflected_V: number, stage_W: number): number {
+  if (s.mode !== 'continuous') return 0
+  const saved_W = 0.5 * p.drainCapacitance_F * s.rate_Hz * ((bulk_V + reflected_V) ** 2 - bulk_V * bulk_V)
+  return s.valley_A < 2 * (saved_W / stage_W) * s.peak_A ? saved_W : 0
+}
+
+/**
+ * One full-load point in closed form, as the evaluation solves it, over tables of the mains side: the power that the
+ * stage draws, currents, losses and heat that agree with each other. The relations are those of the evaluation; only
+ * the bulk comes from a table, so that the two differ by its interpolation. `bulk` is left at the point found.
+ * `stops`: no working point. `unsure`: outside of what the tables hold; only the whole evaluation can tell.
+ */
+export function settle(p: Plant, lean: Lean, guess_W: number, bulk: BulkPoint): Settled | 'stops' | 'unsure' {
+  const { table, inductance_H: L, leakage_H, limit_A, maximumDuty } = lean
+  const f = p.frequency_Hz.typical
+  const factor = surfaceFactor[p.cooling]
+  const wanted_A = p.output_A
+  const delivered_A = wanted_A + p.standing_W / p.output_V
+  const useful_W = p.output_V * wanted_A + p.standing_W
+  let stage_W = guess_W
+  let inside_C = p.ambient_C
+  let junction_C = p.ambient_C + 30
+  let transformer_C = p.ambient_C + 30
+  let drop_V = 1
+  let rectifier_V = p.rectifierDrop_V
+  let known: StageLosses | null = null
+  let refined = 0
+  let previous_W = 0
+  let previousGap = 0
+
+  for (let step = 0; step < mostSteps; step++) {
+    const read = readBulk(table, stage_W, bulk)
+    if (read !== 'ok') return read === 'collapses' ? 'stops' : 'unsure'
+    const { average_V, minimum_V } = bulk
+    if (minimum_V <= drop_V + 5) return 'stops'
+    const reflected_V = (p.output_V + rectifier_V) * p.turnsRatio
+    const mean = stageCycle({
+      on_V: average_V - drop_V,
+      reflected_V,
+      inductance_H: L,
+      frequency_Hz: f,
+      average_A: stage_W / average_V,
+      minimumOnTime_s: p.minimumOnTime_s,
+    })
+    const losses = stageLosses(
+      p,
+      mean,
+      average_V,
+      reflected_V,
+      L,
+      leakage_H,
+      delivered_A,
+      stage_W,
+      { junction_C, transformer_C },
+      step === 0 || refined === 1 ? null : known,
+    )
+    if (!(losses.total_W < 5e3)) return 'unsure'
+    known = losses
+    const hot = copperResistanceRatio(20, transformer_C)
+    const middle_A = 0.5 * (mean.peak_A + mean.valley_A)
+    drop_V = middle_A * (onResistance_ohm(p, junction_C) + p.primaryResistance20_ohm * hot)
+    const conducting_A = 0.5 * (losses.secondaryPeak_A + losses.secondaryValley_A)
+    rectifier_V =
+      p.rectifierDrop_V + conducting_A * (p.rectifierSlope_ohm + p.secondaryResistance20_ohm * hot)
+    const beforeJunction_C = junction_C
+    const beforeTransformer_C = transformer_C
+    const all_W = Math.min(losses.total_W + p.standing_W + bulk.series_W, 500)
+    inside_C = p.ambient_C + insideRise(p.cooling, all_W, p.caseSurface_m2)
+    const switch_W =
+      losses.switchConduction_W + losses.switchTransition_W + losses.switchCapacitive_W + losses.control_W
+    const transformer_W =
+      losses.core_W + losses.primaryCopper_W + losses.secondaryCopper_W + losses.biasCopper_W
+    junction_C = Math.min(hottest_C, inside_C + switch_W * p.switchHeat_K_per_W * factor)
+    transformer_C = Math.min(
+      hottest_C,
+      inside_C + surfaceRise(Math.min(transformer_W, 1e3), p.transformerSurface_m2) * factor,
+    )
+    const still =
+      Math.abs(junction_C - beforeJunction_C) < 0.03 && Math.abs(transformer_C - beforeTransformer_C) < 0.03
+    const next_W = useful_W + losses.total_W
+    const gap = next_W - stage_W
+    if (refined > 0 && still && Math.abs(gap) < settled * stage_W)
+      return {
+        stage_W,
+        reflected_V,
+        mean,
+        valley: stageCycle({
+          on_V: minimum_V - drop_V,
+          reflected_V,
+          inductance_H: L,
+          frequency_Hz: f,
+          average_A: stage_W / minimum_V,
+          minimumOnTime_s: p.minimumOnTime_s,
+        }),
+        ceiling: powerCeiling(
+          minimum_V - drop_V,
+          reflected_V,
+          L,
+          f,
+          limit_A + (minimum_V * p.limitDelay_s) / L,
+          maximumDuty,
+        ),
+        losses,
+        inside_C,
+        junction_C,
+        transformer_C,
+        doubt_W: otherSide_W(p, mean, average_V, reflected_V, stage_W),
+      }
+    if (refined > 0 || Math.abs(gap) < 2e-3 * stage_W) refined++
+    const slope = step > 1 ? (gap - previousGap) / (stage_W - previous_W) : Number.NaN
+    previous_W = stage_W
+    previousGap = gap
+    stage_W = slope < -0.2 && slope > -1.5 ? stage_W - gap / slope : next_W
+    if (!(stage_W > 0)) return 'unsure'
+  }
+  return 'unsure'
+}

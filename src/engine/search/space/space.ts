@@ -1,0 +1,190 @@
+import type {
+  Core,
+  Diode,
+  Drawer,
+  Former,
+  Heatsink,
+  Material,
+  Part,
+  Switcher,
+  Wire,
+} from '../../parts/part.ts'
+import type { Need } from '../../supply/need.ts'
+import { type Problem, type Result, succeed } from '../../supply/result.ts'
+import { type Surroundings, surroundings } from '../first-places.ts'
+import { rectifiersFor } from '../kit/output-kit.ts'
+import { bestMaterial, tapeFor } from '../kit/small-parts.ts'
+import { insulatedWires, plainWires, wiresFor } from '../kit/wire-kit.ts'
+import { missingKinds } from '../missing.ts'
+import { held } from '../pick.ts'
+import { type Sizing, sizing } from '../sizing.ts'
+import type { SearchOptions } from './options.ts'
+import { shuffled } from './shuffle.ts'
+
+/** How the coil is put together: what keeps the sides apart, whether the primary is split, and of which wires. */
+export interface StackChoice {
+  readonly insulation: 'margins' | 'triple-insulated'
+  readonly splitPrimary: boolean
+  readonly primaryWires: readonly Wire[]
+  readonly secondaryWires: readonly Wire[]
+}
+
+export interface CoreChoice {
+  readonly core: Core
+  readonly former: Former
+  readonly tape: string
+}
+
+/** One core with one switcher: the unit that the search goes through. */
+export interface Block {
+  readonly core: number
+  readonly switcher: number
+}
+
+/** Everything that is tried for a need, in a fixed order. */
+export interface Space {
+  readonly need: Need
+  readonly options: SearchOptions
+  readonly sizing: Sizing
+  readonly parts: ReadonlyMap<string, Part>
+  /** How many of each part are at hand; null: enough. A part that is not here must be bought. */
+  readonly atHand: ReadonlyMap<string, number | null>
+  readonly cores: readonly CoreChoice[]
+  readonly switchers: readonly Switcher[]
+  readonly materials: readonly Material[]
+  readonly around: readonly Surroundings[]
+  readonly rectifiers: readonly Diode[]
+  readonly stacks: readonly StackChoice[]
+  readonly sinks: readonly Heatsink[]
+  readonly blocks: readonly Block[]
+  /** Cores without a former. */
+  readonly unusable: readonly Core[]
+  /** Kinds of which not every part is tried, for saying so. */
+  readonly shortened: readonly string[]
+}
+
+/**
+ * The space of supplies for a need: every core with a former, every switcher and every fast rectifier that is large
+ * enough, by stepped turns and gap and the wires and stacks that suit; mains side, output side and feedback by the
+ * relations of their limits. Parts of `shop` that the drawer lacks are tried too and counted as to buy.
+ * Errors: a kind that no supply can do without is missing.
+ */
+export function searchSpace(
+  need: Need,
+  drawer: Drawer,
+  options: SearchOptions,
+  shop: Drawer | null = null,
+): Result<Space> {
+  const all = shop ? withShop(drawer, shop) : drawer
+  const missing = missingKinds(all)
+  if (missing.length > 0) return { ok: false, problems: missing }
+  const z = sizing(need)
+  const { grid } = options
+  const switchers = held(all, 'switcher')
+  const frequency_Hz = Math.max(...switchers.map((s) => s.frequency_Hz.typical))
+  const primary_Arms = (1.6 * z.power_W) / 0.8 / lowestInput_V(need)
+  const plain = plainWires(all)
+  const primary = wiresFor(plain, primary_Arms, frequency_Hz, grid.wires)
+  const overMargins = wiresFor(plain, 1.65 * need.output_A, frequency_Hz, grid.wires)
+  const insulated = wiresFor(insulatedWires(need, all), 1.65 * need.output_A, frequency_Hz, grid.wires)
+  const splits = grid.plainPrimary ? [true, false] : [z.power_W >= 15]
+  const stacks = splits.flatMap((splitPrimary): StackChoice[] => [
+    {
+      insulation: 'triple-insulated',
+      splitPrimary,
+      primaryWires: primary.wires,
+      secondaryWires: insulated.wires,
+    },
+    { insulation: 'margins', splitPrimary, primaryWires: primary.wires, secondaryWires: overMargins.wires },
+  ])
+  const usable = stacks.filter((s) => s.primaryWires.length > 0 && s.secondaryWires.length > 0)
+  const formers = held(all, 'former')
+  const cores: CoreChoice[] = []
+  const unusable: Core[] = []
+  for (const core of held(all, 'core')) {
+    const fitting = formers.filter((f) => f.fits.includes(core.size))
+    if (fitting.length === 0) unusable.push(core)
+    for (const former of fitting) cores.push({ core, former, tape: tapeFor(all, former) })
+  }
+  const { diodes: rectifiers, short: fewerDiodes } = rectifiersFor(need, all, frequency_Hz)
+  const problems: Problem[] = []
+  if (cores.length === 0)
+    problems.push({
+      path: 'drawer.former',
+      message: 'no former of the drawer fits one of its cores: add one that does',
+    })
+  if (rectifiers.length === 0)
+    problems.push({
+      path: 'drawer.diode',
+      message: `the drawer holds no fast rectifier of ${3 * need.output_A} A, three times the output current: add one`,
+    })
+  if (usable.length === 0)
+    problems.push({
+      path: 'drawer.wire',
+      message:
+        'no wire of the drawer is thin enough for the switching frequency and thick enough for the current with twelve in hand: add enamelled wire of about 0.3 to 0.5 mm',
+    })
+  if (problems.length > 0) return { ok: false, problems }
+  return succeed({
+    need,
+    options,
+    sizing: z,
+    parts: new Map(all.entries.map(({ part }) => [part.id, part])),
+    atHand: new Map(drawer.entries.map(({ part, quantity }) => [part.id, quantity])),
+    cores,
+    switchers,
+    materials: held(all, 'material'),
+    around: surroundings(need, all, grid.around),
+    rectifiers,
+    stacks: usable,
+    sinks: held(all, 'heatsink').sort((a, b) => b.toAmbient_K_per_W - a.toAmbient_K_per_W),
+    blocks: orderedBlocks(cores, switchers, z, options.seed),
+    unusable,
+    shortened: [
+      ...(fewerDiodes ? ['rectifiers'] : []),
+      ...(primary.short ? ['primary wires'] : []),
+      ...(overMargins.short || insulated.short ? ['secondary wires'] : []),
+    ],
+  })
+}
+
+const lowestInput_V = (need: Need): number =>
+  need.source.kind === 'mains' ? 1.05 * need.source.minimum_Vrms : need.source.minimum_V
+
+/** The drawer with what the shop holds besides. */
+function withShop(drawer: Drawer, shop: Drawer): Drawer {
+  const known = new Set(drawer.entries.flatMap(({ part, quantity }) => (quantity === 0 ? [] : [part.id])))
+  return {
+    ...drawer,
+    entries: [
+      ...drawer.entries.filter(({ part }) => known.has(part.id)),
+      ...shop.entries.filter(({ part }) => !known.has(part.id)).map(({ part }) => ({ part, quantity: null })),
+    ],
+  }
+}
+
+/** Material that a core is taken to be of with a switcher. */
+export const materialFor = (space: Space, switcher: Switcher): Material =>
+  bestMaterial(space.materials, switcher.frequency_Hz.typical)
+
+/** About the core volume that a watt needs; common practice, no source. */
+const usualVolume_m3_per_W = 90e-9
+
+/** Blocks from the likeliest (a core and a switcher of about the right size), the rest in the seed's order. */
+function orderedBlocks(
+  cores: readonly CoreChoice[],
+  switchers: readonly Switcher[],
+  z: Sizing,
+  seed: number,
+): Block[] {
+  const blocks = cores.flatMap((_, core) => switchers.map((_s, switcher) => ({ core, switcher })))
+  const off = ({ core, switcher }: Block): number => {
+    const d = cores[core]!.core.dimensions
+    const rated = z.wide ? switchers[switcher]!.ratedPowerWide_W : switchers[switcher]!.ratedPower230_W
+    const size = Math.log((d.A_m * 2 * d.B_m * d.C_m * 0.5) / (usualVolume_m3_per_W * z.power_W))
+    return Math.abs(size) + Math.abs(Math.log(rated / (1.2 * z.power_W)))
+  }
+  const likely = [...blocks].sort((a, b) => off(a) - off(b))
+  const first = Math.min(likely.length, 24)
+  return [...likely.slice(0, first), ...shuffled(likely.slice(first), seed)]
+}
