@@ -1,13 +1,13 @@
-import { type Assessment, assess } from '../limits/index.ts'
+import { type Assessment, assess, type Limit } from '../limits/index.ts'
 import type { Core, Drawer, Former, Part, Switcher } from '../parts/part.ts'
 import { emptyBench } from '../supply/bench-log.ts'
 import type { Build, Places } from '../supply/build.ts'
-import { suggestFor } from '../supply/loop/index.ts'
 import type { Need } from '../supply/need.ts'
 import { type Problem, type Result, succeed } from '../supply/result.ts'
 import type { Supply } from '../supply/supply.ts'
+import { finish, type Judged, shortOf } from './finish.ts'
 import { firstBuild } from './first-build.ts'
-import { firstPlaces, surroundings } from './first-places.ts'
+import { firstPlaces, type Surroundings, surroundings } from './first-places.ts'
 import { beyondMending, repair } from './mend.ts'
 import { missingKinds } from './missing.ts'
 import { held } from './pick.ts'
@@ -23,70 +23,117 @@ const mostRepairs = 16
 /** A window this full is not mended by fewer wires in hand. */
 const hopelessFill = 1.5
 
+/** Output sides tried, each with fewer capacitors than the one before. */
+const mostOutputs = 3
+/** Proposals finished for their loop before the nearest is taken. */
+const mostFinished = 14
+/** Room that a proposal keeps below each rating; common practice is more, but the builder sees and decides. */
+const wantedRoom = 0.02
+
 /**
  * Proposes a supply for a need from the parts of a drawer: cores from the smallest, switchers from the weakest that
  * is rated for the power, everything else sized by rule, then judged with the real evaluation and mended where a
- * larger part of the drawer mends it. The first that holds every limit is taken, but for limits which only another
- * drawer mends; where none does, the one with the fewest limits broken, so that the builder sees what gives first.
+ * larger part of the drawer mends it, and last finished for its loop. On the smallest core on which every limit holds
+ * with a little room, the one of the fewest parts is taken; where none holds so, the nearest to it, so that the
+ * builder sees what gives first.
  * Errors: a kind of part that a supply cannot do without is missing from the drawer, each named.
  */
 export function proposeSupply(need: Need, drawer: Drawer, options: ProposeOptions = {}): Result<Supply> {
   const missing = missingKinds(drawer)
   if (missing.length > 0) return { ok: false, problems: missing }
-  let best: { supply: Supply; assessment: Assessment } | null = null
-  let lastProblems: readonly Problem[] = []
-  const around = surroundings(need, drawer, 1)[0]!
-  for (const { core, former } of coresFor(need, drawer))
-    for (const switcher of switchersFor(need, drawer)) {
-      const first = firstPlaces(need, drawer, around, switcher, core, former)
-      let supply = assemble(need, drawer, firstBuild(need, drawer, first), options)
-      for (let step = 0; step < mostRepairs; step++) {
-        const judged = assess(supply)
-        if (!judged.ok) {
-          lastProblems = judged.problems
+  const outputs = outputSides(need, drawer)
+  const switchers = switchersFor(need, drawer)
+  let unfinished: Judged | null = null
+  let nearest: Judged | null = null
+  let finished = 0
+  let problems: readonly Problem[] = []
+  for (const { core, former } of coresFor(need, drawer)) {
+    const holding: Judged[] = []
+    for (const switcher of switchers)
+      for (const around of outputs) {
+        if (finished >= mostFinished) break
+        const first = firstPlaces(need, drawer, around, switcher, core, former)
+        const tried = mended(
+          assemble(need, drawer, firstBuild(need, drawer, first), options),
+          drawer,
+          (build) => assemble(need, drawer, build, options),
+        )
+        if (!tried.ok) {
+          problems = tried.problems
           break
         }
-        const assessment = judged.value
-        if (best === null || shortOf(assessment) < shortOf(best.assessment)) best = { supply, assessment }
-        if (assessment.limits.every((limit) => limit.holds || beyondMending(limit.id)))
-          return succeed(withLoop(supply, assessment))
-        if (assessment.evaluation.fixed.windowFill > hopelessFill) break
-        const mended = repair(supply, assessment, drawer)
-        if (mended === null) break
-        supply = assemble(need, drawer, mended, options)
+        if (unfinished === null || shortOf(tried.value.assessment) < shortOf(unfinished.assessment))
+          unfinished = tried.value
+        // Another output side does not mend what the core or the switcher cannot do.
+        if (!promising(tried.value)) break
+        const one = finish(tried.value.supply, tried.value.assessment)
+        finished++
+        if (nearest === null || distanceOf(one) < distanceOf(nearest)) nearest = one
+        if (distanceOf(one) === 0) holding.push(one)
       }
-    }
-  return best ? succeed(withLoop(best.supply, best.assessment)) : { ok: false, problems: lastProblems }
+    if (holding.length > 0) return succeed(fewestParts(holding).supply)
+  }
+  const best = nearest ?? (unfinished && finish(unfinished.supply, unfinished.assessment))
+  return best ? succeed(best.supply) : { ok: false, problems }
 }
+
+/** A supply after the mends that help it: the best found on the way. */
+function mended(first: Supply, drawer: Drawer, assembled: (build: Build) => Supply): Result<Judged> {
+  let supply = first
+  let best: Judged | null = null
+  let problems: readonly Problem[] = []
+  for (let step = 0; step < mostRepairs; step++) {
+    const judged = assess(supply)
+    if (!judged.ok) {
+      problems = judged.problems
+      break
+    }
+    const now = { supply, assessment: judged.value }
+    if (best === null || distanceOf(now) < distanceOf(best)) best = now
+    if (distanceOf(now) === 0 || judged.value.evaluation.fixed.windowFill > hopelessFill) break
+    const build = repair(supply, wanting(judged.value), drawer)
+    if (build === null) break
+    supply = assembled(build)
+  }
+  return best ? succeed(best) : { ok: false, problems }
+}
+
+/** True of a rating that is met with less room than wanted. */
+const isTight = (limit: Limit): boolean =>
+  limit.holds && limit.basis === 'rating' && !limit.discrete && limit.margin < wantedRoom
+
+/** How far a supply is from holding with room: 0 there, below 1 where it holds without, more where it does not. */
+const distanceOf = ({ assessment }: Judged): number =>
+  assessment.holds ? 0.5 * Math.min(1, assessment.limits.filter(isTight).length / 8) : shortOf(assessment)
+
+/** The assessment as the mending sees it: a rating met without room is not met. */
+const wanting = (assessment: Assessment): Assessment => ({
+  ...assessment,
+  limits: assessment.limits.map((limit) => (isTight(limit) ? { ...limit, holds: false } : limit)),
+})
+
+/** True where all limits hold but those which only another drawer mends. */
+const promising = ({ assessment }: Judged): boolean =>
+  assessment.limits.every((limit) => limit.holds || beyondMending(limit.id))
+
+/** Mains and output sides: the first mains side with each output side. */
+const outputSides = (need: Need, drawer: Drawer): Surroundings[] => {
+  const all = surroundings(need, drawer, mostOutputs)
+  return all.slice(0, all.findIndex((a) => a.places.bulkCapacitor !== all[0]!.places.bulkCapacitor) >>> 0)
+}
+
+/** The supply of the fewest parts; of equals, the first. */
+const fewestParts = (all: readonly Judged[]): Judged =>
+  all.reduce((best, one) => (partCount(one) < partCount(best) ? one : best))
+
+const partCount = ({ supply: { build } }: Judged): number =>
+  Object.values(build.places).filter((id) => id !== null).length +
+  build.bulkCount +
+  build.outputCount +
+  build.secondCount
 
 /** Least core volume worth trying: about 50 mm³ for each watt; common practice, no source. */
 const leastVolume_m3_per_W = 50e-9
-
-/** Crossover that a proposal aims at, Hz: what hand-built supplies settle for; common practice, no source. */
-const proposed_Hz = 1000
-
-/** The supply with LED resistor and compensation suited to its loop, unless they break a limit or none is found. */
-function withLoop(supply: Supply, assessment: Assessment): Supply {
-  const { design, conditions } = assessment.evaluation
-  const answer = suggestFor(design, conditions, {}, { crossover_Hz: proposed_Hz })
-  if (!answer.ok) return supply
-  const { ledResistor_ohm, compensationResistor_ohm, compensationCapacitor_F, highFrequencyCapacitor_F } =
-    answer.network
-  const feedback = {
-    ...supply.build.feedback,
-    ledResistor_ohm,
-    compensationResistor_ohm,
-    compensationCapacitor_F,
-    highFrequencyCapacitor_F,
-  }
-  const suited = { ...supply, build: { ...supply.build, feedback } }
-  const judged = assess(suited)
-  return judged.ok && shortOf(judged.value) <= Math.max(0, shortOf(assessment)) ? suited : supply
-}
-
-/** How far a supply is from holding: how many limits do not hold, and how far the weakest is short. */
-const shortOf = ({ limits, givesFirst }: Assessment): number =>
-  limits.filter((limit) => !limit.holds).length - 0.09 * Math.min(0, givesFirst.margin)
 
 /** Cores with a former for them, smallest first, from the first that could do. */
 function coresFor(need: Need, drawer: Drawer): { core: Core; former: Former }[] {
