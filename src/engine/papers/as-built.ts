@@ -1,8 +1,7 @@
-import { aidingInductance_H, opposingInductance_H } from '../converter/turns.ts'
 import { formatQuantity, formatRange } from '../quantity/index.ts'
 import type { AsBuiltField, Measured } from '../supply/bench-log.ts'
 import type { Evaluation } from '../supply/evaluation.ts'
-import { around, resistanceBand } from './bands.ts'
+import { type PlannedBand, plannedBands } from '../supply/transformer/planned-bands.ts'
 import { type Block, blank, figureCell, strong, words } from './document.ts'
 
 /** One value of the finished build: planned with its band, and measured where it was. */
@@ -20,9 +19,8 @@ export interface AsBuiltRow {
 
 /** Planned against measured, for every value that the bench can put in the place of a planned one. */
 export function asBuiltRows(evaluation: Evaluation): AsBuiltRow[] {
-  const { transformer: t, parts, supply } = evaluation.design
+  const { parts, supply } = evaluation.design
   const { asBuilt } = supply.bench
-  const { typical, minimum, maximum } = t.plannedInductance_H
   const row = (
     field: AsBuiltField,
     what: string,
@@ -34,25 +32,21 @@ export function asBuiltRows(evaluation: Evaluation): AsBuiltRow[] {
     const agrees = measured !== null && measured.value >= low && measured.value <= high
     return { field, what, unit, planned, low, high, measured, agrees }
   }
-  const inductance = (field: AsBuiltField, what: string, share: number) =>
-    row(field, what, 'H', typical * share, [minimum * share, maximum * share])
-  const resistance = (field: AsBuiltField, what: string, planned: number) =>
-    row(field, what, 'ohm', planned, around(planned, resistanceBand))
+  const bands = plannedBands(evaluation.design)
+  const banded = (field: AsBuiltField, what: string, unit: AsBuiltRow['unit'], band: PlannedBand) =>
+    row(field, what, unit, band.typical, [band.low, band.high])
   const bulk = parts.bulkCapacitor
   const bulk_F = bulk.capacitance_F * supply.build.bulkCount
   return [
-    inductance('primaryInductance_H', 'Primary inductance', 1),
-    row('leakage_H', 'Leakage, secondary shorted', 'H', t.plannedLeakage_H.typical, [
-      t.plannedLeakage_H.minimum,
-      t.plannedLeakage_H.maximum,
-    ]),
-    inductance('secondaryInductance_H', 'Secondary inductance', (t.secondaryTurns / t.primaryTurns) ** 2),
-    inductance('biasInductance_H', 'Bias inductance', (t.biasTurns / t.primaryTurns) ** 2),
-    inductance('aidingInductance_H', 'In series, dots aiding', aidingInductance_H(1, t.turnsRatio)),
-    inductance('opposingInductance_H', 'In series, dots opposing', opposingInductance_H(1, t.turnsRatio)),
-    resistance('primaryResistance_ohm', 'Primary resistance, 20 °C', t.coil.primary.dcResistance_ohm),
-    resistance('secondaryResistance_ohm', 'Secondary resistance, 20 °C', t.coil.secondary.dcResistance_ohm),
-    resistance('biasResistance_ohm', 'Bias resistance, 20 °C', t.coil.bias.dcResistance_ohm),
+    banded('primaryInductance_H', 'Primary inductance', 'H', bands.inductance),
+    banded('leakage_H', 'Leakage, secondary shorted', 'H', bands.leakage),
+    banded('secondaryInductance_H', 'Secondary inductance', 'H', bands.secondary),
+    banded('biasInductance_H', 'Bias inductance', 'H', bands.bias),
+    banded('aidingInductance_H', 'In series, dots aiding', 'H', bands.aiding),
+    banded('opposingInductance_H', 'In series, dots opposing', 'H', bands.opposing),
+    banded('primaryResistance_ohm', 'Primary resistance, 20 °C', 'ohm', bands.primaryResistance),
+    banded('secondaryResistance_ohm', 'Secondary resistance, 20 °C', 'ohm', bands.secondaryResistance),
+    banded('biasResistance_ohm', 'Bias resistance, 20 °C', 'ohm', bands.biasResistance),
     row('bulkCapacitance_F', 'Bulk capacitance', 'F', bulk_F, [
       bulk_F * (1 - bulk.toleranceDown),
       bulk_F * (1 + bulk.toleranceUp),

@@ -1,10 +1,13 @@
 import type { Limit } from '../limits/limit.ts'
 import type { Drawer, Part } from '../parts/part.ts'
-import { formatQuantity, type Unit } from '../quantity/index.ts'
+import { formatQuantity } from '../quantity/index.ts'
 import type { Place } from '../supply/build.ts'
 import type { Evaluation } from '../supply/evaluation.ts'
+import { clampRating_W } from '../supply/heat-stops.ts'
 import type { ReadingKey } from '../supply/reading.ts'
 import { reference, type Spot } from '../supply/refs.ts'
+import { preferredNearest } from '../supply/resolve/preferred.ts'
+import { requirement } from './requirement.ts'
 import { ownRequirement } from './substitute.ts'
 
 /** One line of the parts list: what stands where, what it must stand, and whether the drawer has it. */
@@ -17,62 +20,6 @@ export interface PartsRow {
   readonly requirement: string
   readonly atHand: 'have' | 'short' | 'buy' | 'value'
   readonly holds: boolean
-}
-
-/** A reading with its unit as it is printed in limits. */
-export function withUnit(value: number, unit: string): string {
-  if (unit === 'A/m²') return `${Number((value / 1e6).toPrecision(3))} A/mm²`
-  if (unit === '°') return `${Number(value.toPrecision(3))}°`
-  const known = unitNames[unit] ?? unit
-  return known in shownUnits
-    ? formatQuantity(value, known as Unit)
-    : `${Number(value.toPrecision(3))} ${unit}`
-}
-
-/** Units of limits and readings that have a form of their own in `quantity`. */
-const shownUnits = {
-  V: 0,
-  A: 0,
-  ohm: 0,
-  H: 0,
-  F: 0,
-  W: 0,
-  s: 0,
-  h: 0,
-  m: 0,
-  T: 0,
-  C: 0,
-  A2s: 0,
-  Hz: 0,
-  J: 0,
-  'A/s': 0,
-  fraction: 0,
-  '1': 0,
-}
-const unitNames: Record<string, string> = { Ω: 'ohm', '°C': 'C', 'A²s': 'A2s', '': '1', '%': 'fraction' }
-
-/** What a limit's title says before the quantity, where the part itself is already named in the row. */
-const own =
-  /^(Bridge|Bulk capacitor|Bias capacitor|Output capacitor|Second capacitor|Clamp diode|Bias diode|Rectifier|Fuse|Common-mode choke|[XY] capacitor|Varistor|Avalanche device|Optocoupler) /
-
-const lowered = (title: string): string => {
-  const rest = title.replace(own, '')
-  return /^[A-Z][a-z]/.test(rest) ? rest.charAt(0).toLowerCase() + rest.slice(1) : rest
-}
-
-/**
- * Requirement of a spot: what its rating limits ask of any part there. Where a limit asks the part's own figure to be
- * at least something, that something is the requirement; else the worst reading is.
- */
-function requirement(limits: readonly Limit[], spot: Spot): string {
-  return limits
-    .filter((limit) => limit.spot === spot && limit.basis === 'rating')
-    .map((limit) =>
-      limit.id === 'y-capacitor.class'
-        ? `class ${limit.rating >= 2 ? 'Y1' : 'Y1 or Y2'}`
-        : `${lowered(limit.title)} ≥ ${withUnit(limit.sense === 'at-most' ? limit.reading : limit.rating, limit.unit)}`,
-    )
-    .join('; ')
 }
 
 const counted = (evaluation: Evaluation, place: Place): number => {
@@ -98,12 +45,26 @@ const wireWinding: Partial<Record<Place, string>> = {
   biasWire: 'bias',
 }
 
-/** A part with what is made of it: length of wire, turns of the choke. */
+/** What a heatsink or pad belongs to. */
+const cools: Partial<Record<Place, string>> = {
+  switcherHeatsink: 'the switcher U1',
+  switcherPad: 'the switcher U1',
+  rectifierHeatsink: 'the rectifier D4',
+  rectifierPad: 'the rectifier D4',
+}
+
+/** A part with what is made of it or what it is for: length of wire, turns of the choke, the part that it cools. */
 function described(evaluation: Evaluation, place: Place, part: Part): string {
   const winding = wireWinding[place]
   if (winding) return `${part.name}, ${wireLength(evaluation, winding)} in all`
   const { chokeTurns, chokeInHand } = evaluation.design
-  if (place === 'chokeWire') return `${part.name}: ${chokeTurns} turns, ${chokeInHand} in hand`
+  if (place === 'chokeWire') {
+    // Tails of 3 cm at each end.
+    const total_m = chokeInHand * ((evaluation.design.choke?.winding.length_m ?? 0) + 0.06)
+    return `${part.name}: ${chokeTurns} turns, ${chokeInHand} in hand, ${total_m.toFixed(2)} m in all`
+  }
+  const cooled = cools[place]
+  if (cooled) return `${part.name}, for ${cooled}`
   return part.name
 }
 
@@ -120,12 +81,14 @@ const worst = (evaluation: Evaluation, key: ReadingKey): number =>
 const watts = (value: number) => formatQuantity(value, 'W', 2)
 const volts = (value: number) => formatQuantity(value, 'V')
 
+type ComputedRow = Pick<PartsRow, 'spot' | 'description' | 'requirement'> & { readonly quantity?: number }
+
 /** Resistors and small capacitors whose values are computed, with what they must stand. */
-function computedRows(evaluation: Evaluation): { spot: Spot; description: string; requirement: string }[] {
+function computedRows(evaluation: Evaluation): ComputedRow[] {
   const { design } = evaluation
   const { clamp, feedback, parts } = design
   const { snubber } = design.supply.build
-  const rows: { spot: Spot; description: string; requirement: string }[] = []
+  const rows: ComputedRow[] = []
   const ohm = (spot: Spot, value: number, words: string, must: string) => {
     if (value > 0)
       rows.push({
@@ -144,17 +107,17 @@ function computedRows(evaluation: Evaluation): { spot: Spot; description: string
       'clampResistor',
       clamp.resistor_ohm,
       'power type, flame-proof',
-      `${watts(2 * worst(evaluation, 'clamp_W'))} rating for ${watts(worst(evaluation, 'clamp_W'))}; ${volts(clampVolts)}, two in series where one stands less`,
+      `rated ${watts(clampRating_W(design))} or more; ${volts(clampVolts)}, two in series where one stands less`,
     )
     farad('clampCapacitor', clamp.capacitor_F, 'film or ceramic', `over ${volts(clampVolts * 1.25)}`)
   }
-  if (parts.xCapacitor)
-    ohm(
-      'bleed',
-      design.bleed_ohm,
-      'two of half the value in series',
-      `${volts(worst(evaluation, 'bulkPeak_V'))} across both`,
-    )
+  if (parts.xCapacitor && design.bleed_ohm > 0)
+    rows.push({
+      spot: 'bleed',
+      quantity: 2,
+      description: `${formatQuantity(preferredNearest(design.bleed_ohm / 2, 'E24'), 'ohm')} resistor, two in series for ${formatQuantity(design.bleed_ohm, 'ohm')}`,
+      requirement: `${volts(worst(evaluation, 'bulkPeak_V'))} across both`,
+    })
   if (snubber) {
     ohm('snubberResistor', snubber.resistor_ohm, 'not wire-wound', watts(2 * worst(evaluation, 'snubber_W')))
     farad(
@@ -214,7 +177,10 @@ export function partsRows(
       spot: place,
       quantity,
       description: described(evaluation, place, part),
-      requirement: [requirement(limits, place), ownRequirement(part, evaluation.design, place)]
+      requirement: [
+        requirement(limits, place, evaluation.design),
+        ownRequirement(part, evaluation.design, place),
+      ]
         .filter(Boolean)
         .join('; '),
       atHand: stock(drawer, part, quantity),

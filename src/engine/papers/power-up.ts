@@ -1,4 +1,4 @@
-import { formatQuantity, formatRange, type Unit } from '../quantity/index.ts'
+import { formatQuantity, formatRange, shownUnit, type Unit } from '../quantity/index.ts'
 import type { Evaluation } from '../supply/evaluation.ts'
 import { type Block, blank, type Cell, figureCell, type Paper, tick, words } from './document.ts'
 import { foot, subtitle } from './heading.ts'
@@ -35,6 +35,7 @@ export interface CardStage {
   readonly purpose: string
   readonly live: boolean
   readonly setUp: readonly string[]
+  readonly cautions: readonly string[]
   readonly checks: readonly CardCheck[]
   readonly stops: readonly string[]
   readonly leave: string
@@ -68,8 +69,11 @@ function stopWords({ stop, expected }: CardCheck): string {
   return ends.join(', ')
 }
 
-const units: Partial<Record<Unit, string>> = { ohm: 'Ω', C: '°C', fraction: '%', '1': '' }
-const unitOf = (c: CardCheck): string => (c.expected ? (units[c.expected.unit] ?? c.expected.unit) : '')
+/** Unit to write a reading in: that of the expected value, or of the one end that counts. */
+function unitOf({ expected: e }: CardCheck): string {
+  if (e === null) return ''
+  return shownUnit((e.low === null ? e.high : e.high === null ? e.low : e.typical) ?? e.typical, e.unit)
+}
 
 const points = (c: CardCheck): string => (c.probe ? `${c.probe.at} to ${c.probe.reference}` : '')
 
@@ -128,11 +132,21 @@ function stepTable(steps: readonly CardStage[]): Block {
   }
 }
 
+/** Box at the head of what is read live, with what is special to it. */
+const liveCaution = (cautions: readonly string[]): Block => ({
+  kind: 'caution',
+  text: [
+    'LIVE: mains kills. Hands off the primary; unplug, discharge and read C2 before any change.',
+    ...cautions,
+  ].join(' '),
+})
+
 /** One stage: how to set up, when to switch off, what to read. `without` is left out, it stands elsewhere on the card. */
 function stageBlocks(stage: CardStage, without: string): readonly Block[] {
   const setUp = stage.setUp.filter((line) => line !== without)
   return [
     { kind: 'heading', text: stage.title },
+    ...(stage.live ? [liveCaution(stage.cautions)] : []),
     { kind: 'paragraph', text: [stage.purpose, ...setUp, ...(stage.live ? stage.stops : [])].join(' ') },
     tableOf(stage.checks, stage.id === 'cold' || stage.id === 'lamp'),
   ]
@@ -142,6 +156,7 @@ function stageBlocks(stage: CardStage, without: string): readonly Block[] {
 function closing(stages: readonly CardStage[], without: string): readonly Block[] {
   return [
     { kind: 'heading', text: stages.map((s) => s.title).join(', ') },
+    liveCaution(stages.filter((s) => s.live).flatMap((s) => s.cautions)),
     ...stages.map(
       (s): Block => ({
         kind: 'paragraph',
@@ -152,13 +167,31 @@ function closing(stages: readonly CardStage[], without: string): readonly Block[
   ]
 }
 
-/** What is left out with the instruments at hand, those with the same risk together. */
-function skippedWords(checks: readonly CardCheck[]): string {
+/** Risks that end in a shock or a blown switch, worst told first. */
+const dangers = [
+  /shock|touch|person|barrier|insulation/i,
+  /switch|kill|reversed|saturat|stress|rating/i,
+  /heat|smell/i,
+]
+const rank = (risk: string): number => {
+  const found = dangers.findIndex((danger) => danger.test(risk))
+  return found < 0 ? dangers.length : found
+}
+
+/** What is left out with the instruments at hand, those with the same risk together, the most dangerous first. */
+function skippedBlocks(checks: readonly CardCheck[]): readonly Block[] {
   const byRisk = new Map<string, string[]>()
   for (const c of checks)
     if (c.chosen.state === 'skipped')
       byRisk.set(c.chosen.risk, [...(byRisk.get(c.chosen.risk) ?? []), c.what])
-  return `Skipped with the instruments at hand (–). ${[...byRisk].map(([risk, what]) => `${what.join('; ')}: ${risk}`).join(' ')}`
+  if (byRisk.size === 0) return []
+  const items = [...byRisk]
+    .sort(([a], [b]) => rank(a) - rank(b))
+    .map(([risk, what]) => `${risk} Not read: ${what.join('; ')}.`)
+  return [
+    { kind: 'heading', text: 'Skipped with the instruments at hand (–), the most dangerous first' },
+    { kind: 'list', items, ticked: false },
+  ]
 }
 
 const unpowered = ['cold', 'transformer', 'low-energy']
@@ -178,7 +211,6 @@ export function powerUpPaper(evaluation: Evaluation, plan: PowerUpCard): Paper {
   const once = steps
     .flatMap((s) => s.checks)
     .filter((c) => counted.filter((n) => n === nameOf(c)).length === 1)
-  const skipped = plan.stages.flatMap((s) => s.checks.filter((c) => c.chosen.state === 'skipped'))
   const last = ['short', 'soak', 'sign-off']
   return {
     id: 'power-up',
@@ -188,13 +220,19 @@ export function powerUpPaper(evaluation: Evaluation, plan: PowerUpCard): Paper {
     blocks: [
       { kind: 'caution', text: plan.cautions.join(' ') },
       ...pick((id) => unpowered.includes(id)),
-      ...(skipped.length > 0 ? [{ kind: 'paragraph', text: skippedWords(skipped) } as const] : []),
+      ...skippedBlocks(plan.stages.flatMap((s) => s.checks)),
       {
         kind: 'caution',
         text: `After every live stage, before anything is touched: ${live?.leave ?? ''} ${isolation}`,
       },
       ...pick((id) => !unpowered.includes(id) && !last.includes(id) && !isStepId(id)),
       { kind: 'heading', text: 'Full line' },
+      liveCaution(steps[0]?.cautions ?? []),
+      {
+        kind: 'list',
+        items: [`${live?.leave ?? ''} Only then take the lamp away and fit the fuse.`],
+        ticked: true,
+      },
       { kind: 'paragraph', text: steps[0]?.stops.join(' ') ?? '' },
       stepTable(steps),
       tableOf(once),

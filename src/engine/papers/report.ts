@@ -6,7 +6,7 @@ import { infoOf, type ReadingKey } from '../supply/reading.ts'
 import { reference } from '../supply/refs.ts'
 import { type Block, figureCell, type Paper, strong, words } from './document.ts'
 import { foot, inputWords, subtitle } from './heading.ts'
-import { withUnit } from './parts-rows.ts'
+import { withUnit } from './with-unit.ts'
 
 /** Conditions that a report shows side by side. */
 const columns: readonly { readonly id: ConditionId; readonly title: string }[] = [

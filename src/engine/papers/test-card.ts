@@ -1,7 +1,6 @@
-import { aidingInductance_H, opposingInductance_H } from '../converter/turns.ts'
-import { formatQuantity, formatRange } from '../quantity/index.ts'
+import { formatQuantity, formatRange, shownUnit } from '../quantity/index.ts'
 import type { Evaluation } from '../supply/evaluation.ts'
-import { around, resistanceBand } from './bands.ts'
+import { type PlannedBand, plannedBands } from '../supply/transformer/planned-bands.ts'
 import { type Block, blank, figureCell, strong, words } from './document.ts'
 import { windingPins } from './pins.ts'
 
@@ -27,49 +26,38 @@ export function cardRows(evaluation: Evaluation): CardRow[] {
   const primary = windingPins(sections, 'primary')!
   const secondary = windingPins(sections, 'secondary')!
   const bias = windingPins(sections, 'bias')
-  const { typical, minimum, maximum } = t.plannedInductance_H
-  const inductance = (what: string, how: string, value: number): CardRow => ({
+  const planned = plannedBands(evaluation.design)
+  const row = (what: string, how: string, unit: CardRow['unit'], band: PlannedBand): CardRow => ({
     what,
     how,
-    unit: 'H',
-    typical: value,
-    low: (value / typical) * minimum,
-    high: (value / typical) * maximum,
+    unit,
+    ...band,
   })
-  const resistance = (what: string, how: string, value: number): CardRow => {
-    const [low, high] = around(value, resistanceBand)
-    return { what, how, unit: 'ohm', typical: value, low, high }
-  }
   const rows: CardRow[] = [
-    inductance('Primary L', `${primary.dotted}–${primary.other}`, typical),
-    {
-      what: 'Leakage L',
-      how: `${primary.dotted}–${primary.other}, short ${secondary.dotted}–${secondary.other}, bias open`,
-      unit: 'H',
-      typical: t.plannedLeakage_H.typical,
-      low: t.plannedLeakage_H.minimum,
-      high: t.plannedLeakage_H.maximum,
-    },
-    inductance(
+    row('Primary L', `${primary.dotted}–${primary.other}`, 'H', planned.inductance),
+    row(
+      'Leakage L',
+      `${primary.dotted}–${primary.other}, short ${secondary.dotted}–${secondary.other}, bias open`,
+      'H',
+      planned.leakage,
+    ),
+    row(
       'Dots aiding',
       `${primary.dotted}–${secondary.other}, join ${primary.other} + ${secondary.dotted}`,
-      aidingInductance_H(typical, t.turnsRatio),
+      'H',
+      planned.aiding,
     ),
-    inductance(
+    row(
       'Dots opposing',
       `${primary.dotted}–${secondary.dotted}, join ${primary.other} + ${secondary.other}`,
-      opposingInductance_H(typical, t.turnsRatio),
+      'H',
+      planned.opposing,
     ),
-    inductance('Secondary L', `${secondary.dotted}–${secondary.other}`, typical / t.turnsRatio ** 2),
+    row('Secondary L', `${secondary.dotted}–${secondary.other}`, 'H', planned.secondary),
   ]
-  if (bias)
-    rows.push(
-      inductance('Bias L', `${bias.dotted}–${bias.other}`, typical * (t.biasTurns / t.primaryTurns) ** 2),
-    )
+  if (bias) rows.push(row('Bias L', `${bias.dotted}–${bias.other}`, 'H', planned.bias))
   if (sections.filter((s) => s.winding === 'primary').length > 1)
-    rows.push(
-      resistance('Primary R', `${primary.dotted}–${primary.other}, whole`, t.coil.primary.dcResistance_ohm),
-    )
+    rows.push(row('Primary R', `${primary.dotted}–${primary.other}, whole`, 'ohm', planned.primaryResistance))
   rows.push({
     what: 'Insulation',
     how: 'sides; each to core',
@@ -86,8 +74,6 @@ const bandWords = (row: CardRow): string =>
   row.high === Number.POSITIVE_INFINITY
     ? `over ${formatQuantity(row.low, row.unit)}`
     : formatRange(row.low, row.high, row.unit)
-
-const symbol: Record<CardRow['unit'], string> = { H: 'H', ohm: 'Ω' }
 
 /** The test card: readings of the finished transformer against their bands, with room to write, in two columns. */
 export function testCard(evaluation: Evaluation): readonly Block[] {
@@ -106,7 +92,7 @@ export function testCard(evaluation: Evaluation): readonly Block[] {
       strong(row.what),
       words(row.how),
       figureCell(bandWords(row)),
-      blank(symbol[row.unit]),
+      blank(shownUnit(row.typical, row.unit)),
     ]),
   })
   return [

@@ -1,8 +1,9 @@
 import type { StackLayout } from '../magnetics/stack/index.ts'
 import type { Tape } from '../parts/part.ts'
-import { formatQuantity, formatRange } from '../quantity/index.ts'
+import { formatQuantity, formatRange, shownUnit } from '../quantity/index.ts'
 import type { Evaluation } from '../supply/evaluation.ts'
-import { around, resistanceBand } from './bands.ts'
+import { pinSharing, wiresAPin } from '../supply/pin-sharing.ts'
+import { around, resistanceBand } from '../supply/transformer/planned-bands.ts'
 import { type Block, type Checkpoint, figureCell, type Step, strong, tick, words } from './document.ts'
 import { fightingParts } from './pins.ts'
 import { type WindingStep, windingSteps } from './winding-steps.ts'
@@ -41,17 +42,32 @@ function checkpoints(evaluation: Evaluation, layout: StackLayout, step: WindingS
     {
       what: `R ${pins}`,
       expect: formatRange(...around(resistance, resistanceBand), 'ohm', 2),
-      unit: 'Ω',
+      unit: shownUnit(resistance, 'ohm'),
     },
     {
       what: 'L on the core',
       expect: formatRange(planned.minimum * share, planned.maximum * share, 'H', 2),
-      unit: 'H',
+      unit: shownUnit(planned.typical * share, 'H'),
     },
   ]
 }
 
-function notes(step: WindingStep, layout: StackLayout, tape: Tape, fighting: readonly string[]): string[] {
+/** How many wires come to one pin, where they are more than one pin takes. */
+function pinWords({ design }: Evaluation, winding: string): string {
+  const share = pinSharing(design).find((s) => s.winding === winding)
+  if (!share || (share.pins === 1 && share.wiresOnPin <= wiresAPin)) return ''
+  return share.wiresOnPin <= wiresAPin
+    ? `${share.inHand} wires do not go on one pin: spread each end over ${share.pins} free pins of its row, at most ${share.wiresOnPin} a pin, joined on the board; or bring them out as flying leads.`
+    : `${share.inHand} WIRES DO NOT GO ON THE PINS: bring each end out as flying leads, soldered to the board.`
+}
+
+function notes(
+  evaluation: Evaluation,
+  step: WindingStep,
+  layout: StackLayout,
+  fighting: readonly string[],
+): string[] {
+  const { tape } = evaluation.design.parts
   const { section } = step
   const { construction } = layout.input.wires[section.winding]!.wire
   return [
@@ -67,6 +83,7 @@ function notes(step: WindingStep, layout: StackLayout, tape: Tape, fighting: rea
     step.shieldPin === null
       ? ''
       : `Shield: foil, its ends lapped but insulated from each other, one lead to pin ${step.shieldPin}.`,
+    pinWords(evaluation, section.winding),
     step.tapeAfter > 0
       ? `${step.outermost ? 'Over all' : 'Then'}: ${tapeWords(step.tapeAfter, tape)}.`
       : step.outermost
@@ -116,7 +133,7 @@ function windStep(
       section.turns > 3
         ? { label: step.name, count: section.turns, every: groupOf(section.turns), layerEnds }
         : null,
-    notes: notes(step, layout, evaluation.design.parts.tape, fighting),
+    notes: notes(evaluation, step, layout, fighting),
     checks: checkpoints(evaluation, layout, step),
   }
 }

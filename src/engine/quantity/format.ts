@@ -65,6 +65,10 @@ export function formatQuantity(value: number, unit: Unit, digits = 3): string {
   return symbol ? `${text}${thin}${symbol}` : text
 }
 
+/** The unit, with its prefix, that a value like this one is shown in: `µH` for 570e-6 H. */
+export const shownUnit = (value: number, unit: Unit): string =>
+  formatQuantity(value === 0 ? 1 : value, unit).split(thin)[1] ?? ''
+
 /** Two ends of a range with one unit when they share it: `85–265 V`, otherwise each with its own. */
 export function formatRange(low: number, high: number, unit: Unit, digits = 3): string {
   const [first, last] = [formatQuantity(low, unit, digits), formatQuantity(high, unit, digits)]

@@ -33,6 +33,10 @@ function bandOf(spec: NumberSpec, typical: number, facts: PlanFacts): Expected {
   const down = spec.unit === 'C' ? up : size - size / (1 + width) + 0.5 * spec.floor
   const least = spec.unit !== 'C' && typical >= 0 ? Math.max(0, typical - down) : typical - down
   const stop = spec.stop?.(facts) ?? null
+  // A transformer that was measured off its plan is read against its own values.
+  const planned = spec.planned?.(facts.evaluation.design) ?? null
+  if (planned !== null && planned.low <= typical && typical <= planned.high)
+    return { ...planned, unit: spec.unit, why: spec.why }
   const low =
     spec.oneSided === 'at most'
       ? null

@@ -2,8 +2,10 @@ import { worstCaseOutput } from '../../loop/divider.ts'
 import type { LampModel } from '../../mains/lamp.ts'
 import type { Unit as UnitOfMeasure } from '../../quantity/index.ts'
 import type { AsBuiltField } from '../../supply/bench-log.ts'
+import type { Design } from '../../supply/design.ts'
 import type { Evaluation } from '../../supply/evaluation.ts'
 import type { Spot } from '../../supply/refs.ts'
+import type { PlannedBand } from '../../supply/transformer/planned-bands.ts'
 import type { Readings } from '../unit/readings.ts'
 import type { Check, ScopeSettings, StageId, StopRule, Way } from './types.ts'
 
@@ -47,6 +49,8 @@ export interface NumberSpec extends SpecBase {
   readonly why: string
   /** Only one end of the band counts: `at least` for insulation, `at most` for ripple and heat. */
   readonly oneSided: 'at least' | 'at most' | null
+  /** Band that other papers print for the same reading; null where it follows from the spread. */
+  readonly planned: ((d: Design) => PlannedBand) | null
 }
 
 /** A reading that is seen, heard or counted. */
@@ -95,7 +99,7 @@ export const number = (
   unit: UnitOfMeasure,
   spread: number | ((f: PlanFacts) => number),
   floor: number,
-  c: Common & { readonly why?: string; readonly oneSided?: NumberSpec['oneSided'] },
+  c: Common & Partial<Pick<NumberSpec, 'why' | 'oneSided' | 'planned'>>,
 ): NumberSpec => ({
   ...base(id, what, c),
   kind: 'number',
@@ -104,6 +108,7 @@ export const number = (
   floor,
   why: c.why ?? 'part tolerances and the meter',
   oneSided: c.oneSided ?? null,
+  planned: c.planned ?? null,
 })
 
 /** A check by eye, ear or count. */

@@ -1,6 +1,7 @@
 import { dischargeTime, storedEnergy } from '../../mains/discharge.ts'
 import { formatQuantity, formatRange } from '../../quantity/index.ts'
 import { at, type Evaluation, greatest } from '../../supply/evaluation.ts'
+import type { Readings } from '../../supply/reading.ts'
 import { type InstrumentId, instrumentName } from '../instruments.ts'
 import type { Bench } from '../unit/at-load.ts'
 import { feedLimit_A } from '../unit/low-energy-readings.ts'
@@ -61,9 +62,10 @@ export function stageTexts(f: Facts): Readonly<Record<StageId, StageFacts>> {
   const leave = dischargeWords(evaluation, crest_V)
   const set_V = evaluation.fixed.outputSet_V
   const start = `Lowest input at which the chip starts: ${formatQuantity(evaluation.fixed.startInput_V, 'V')}; below it nothing happens, which is no fault.`
-  const lampName = `${formatQuantity(lamp.power_W, 'W')} lamp for ${formatQuantity(lamp.voltage_V, 'V')} in series with one mains lead`
+  const lampName = `${formatQuantity(lamp.power_W, 'W')} lamp for ${formatQuantity(lamp.voltage_V, 'V')} in series with one mains lead; an incandescent lamp: an LED lamp will not do`
   const unplugged = 'Unplugged and discharged; C2 reads below 5 V.'
   const short = at(evaluation, 'short')
+  const withheld = short ? shortBreaks(short.readings, parts.switcher.drainVoltage_V) : null
   const { restartTry_s, restartPause_s } = parts.switcher
   const full = bench.at('nominal', 1)
   const warm = full ? warmUp(design, full) : null
@@ -85,7 +87,7 @@ export function stageTexts(f: Facts): Readonly<Record<StageId, StageFacts>> {
         : `Readings against plan at ${percent} % before the next step.`,
     setUp: [
       percent === 0
-        ? 'Lamp taken out, fuse fitted, mains at its nominal value, read at the socket.'
+        ? `Unplugged, discharged, C2 read below ${discharge.to_V} V; then the lamp taken out, fuse fitted. Mains at its nominal value, read at the socket.`
         : 'As before.',
       loadWords(percent),
       ...(percent === 100
@@ -175,19 +177,22 @@ export function stageTexts(f: Facts): Readonly<Record<StageId, StageFacts>> {
     'line-50': line(50),
     'line-90': line(90),
     'line-100': line(100),
-    short: {
-      title: 'Short of the output',
-      purpose: short
-        ? `Tries of ${formatQuantity(restartTry_s, 's', 2)} with pauses of ${formatQuantity(restartPause_s, 's', 2)}: a tick about every ${formatQuantity(restartTry_s + restartPause_s, 's', 2)}, ${formatQuantity(short.readings.shortCurrent_A, 'A', 2)} within each try.`
-        : 'Tries and pauses.',
-      setUp: [
-        'Thick short wire, switched on the output side, no load.',
-        'At most 10 s; then a minute of rest.',
-      ],
-      cautions: ['The short wire may weld or spark: close it before switching on.'],
-      stops: ['No pauses, a glow or a smell within a second: off.', 'Longer than 10 s: off.'],
-      leave,
-    },
+    short:
+      withheld !== null
+        ? withheldShort(withheld, leave)
+        : {
+            title: 'Short of the output',
+            purpose: short
+              ? `Tries of ${formatQuantity(restartTry_s, 's', 2)} with pauses of ${formatQuantity(restartPause_s, 's', 2)}: a tick about every ${formatQuantity(restartTry_s + restartPause_s, 's', 2)}, ${formatQuantity(short.readings.shortCurrent_A, 'A', 2)} within each try.`
+              : 'Tries and pauses.',
+            setUp: [
+              'Thick short wire, switched on the output side, no load.',
+              'At most 10 s; then a minute of rest.',
+            ],
+            cautions: ['The short wire may weld or spark: close it before switching on.'],
+            stops: ['No pauses, a glow or a smell within a second: off.', 'Longer than 10 s: off.'],
+            leave,
+          },
     soak: {
       title: 'Soak at full load',
       purpose: `Temperatures that no longer move: about ${settle_min} minutes for this build.`,
@@ -212,10 +217,29 @@ export function stageTexts(f: Facts): Readonly<Record<StageId, StageFacts>> {
 }
 
 function thermometerWords({ owned, evaluation }: Facts): string {
-  const { parts } = evaluation.design
+  const { design } = evaluation
+  const { parts } = design
   const tool = (['thermal-camera', 'thermocouple', 'infrared-thermometer'] as const).find((i) => owned.has(i))
-  const points = `plastic face of ${parts.switcher.package} switcher, its heatsink; rectifier; core next to the coil; body of the clamp resistor`
+  const points = `plastic face of ${parts.switcher.package} switcher, its heatsink; rectifier; core next to the coil; body of ${design.clamp.style === 'avalanche' ? 'the avalanche device D2' : 'the clamp resistor R2'}`
   return tool
     ? `${instrumentName(tool)} at: ${points}. Matt patch of tape on shiny metal, stuck on while discharged.`
     : `No thermometer is listed. Spots that matter: ${points}. The coil can be read by its resistance after unplugging and discharge.`
 }
+
+/** Why a short must not be tried, or null: the peak that the current climbs to saturates the core or lifts the drain. */
+function shortBreaks(r: Readings, drain_V: number): string | null {
+  if (r.fluxLimit_T > r.saturation_T)
+    return `the current would climb to ${formatQuantity(r.primaryPeak_A, 'A')} in each try and drive the core to ${formatQuantity(r.fluxLimit_T, 'T', 2)}, above the ${formatQuantity(r.saturation_T, 'T', 2)} at which it saturates`
+  if (r.drainPeak_V > drain_V)
+    return `the drain would reach ${formatQuantity(r.drainPeak_V, 'V')}, above its ${formatQuantity(drain_V, 'V')}`
+  return null
+}
+
+const withheldShort = (reason: string, leave: string): StageFacts => ({
+  title: 'Short of the output: not on this build',
+  purpose: `By calculation ${reason}. The short is left out until the build has been changed.`,
+  setUp: ['No short is made.'],
+  cautions: ['An accidental short may destroy the switch and open the fuse.'],
+  stops: [`A short by accident: off at once.`],
+  leave,
+})

@@ -1,4 +1,5 @@
 import type { Spread } from '../../quantity/spread.ts'
+import { plannedBands } from '../../supply/transformer/planned-bands.ts'
 import { type CheckSpec, number, type PlanFacts, state } from './spec.ts'
 import { cold } from './ways.ts'
 
@@ -21,6 +22,7 @@ export const transformerChecks: readonly CheckSpec[] = [
     low: 'Gap too large, spacers of full value under all legs, turns missing or a shorted turn: output gives way loaded.',
     high: 'Gap too small or missing: saturates, do not power.',
     asBuilt: 'primaryInductance_H',
+    planned: (d) => plannedBands(d).inductance,
     why: 'gap ±9 %, permeability of the core',
     stop: ({ evaluation }) => ({
       below: null,
@@ -38,6 +40,7 @@ export const transformerChecks: readonly CheckSpec[] = [
     low: 'Better than planned; check that the short was at the pins.',
     high: 'Loose or one-sided winding, or the shorting wire too long: hot clamp, early fold-back.',
     asBuilt: 'leakage_H',
+    planned: (d) => plannedBands(d).leakage,
     why: 'hand winding, 0.7 to 1.5 of the estimate',
   }),
   number('transformer.aiding', 'Primary + secondary, aiding', 'H', planned, 1e-6, {
@@ -50,6 +53,7 @@ export const transformerChecks: readonly CheckSpec[] = [
     low: 'If it is the value of the opposing pair, a winding is reversed.',
     high: 'Turns wrong.',
     asBuilt: 'aidingInductance_H',
+    planned: (d) => plannedBands(d).aiding,
     why: 'as the inductance',
   }),
   number('transformer.opposing', 'Primary + secondary, opposing', 'H', planned, 1e-6, {
@@ -62,6 +66,7 @@ export const transformerChecks: readonly CheckSpec[] = [
     low: 'Turns wrong.',
     high: 'If it is the value of the aiding pair, a winding is reversed: do not power.',
     asBuilt: 'opposingInductance_H',
+    planned: (d) => plannedBands(d).opposing,
     why: 'as the inductance',
   }),
   number('transformer.ratio-secondary', 'Primary volts over secondary volts', '1', 0.01, 0.05, {
@@ -118,40 +123,38 @@ export const transformerChecks: readonly CheckSpec[] = [
     side: 'transformer',
     at: 'primary start',
     reference: 'primary finish',
-    ways: cold.ohms,
+    ways: cold.windingOhms,
     risk: 'A broken strand or a wrong wire is met as heat.',
     low: 'Turns missing or thicker wire.',
     high: 'Broken strand, thinner wire or enamel left at a pin.',
     asBuilt: 'primaryResistance_ohm',
+    planned: (d) => plannedBands(d).primaryResistance,
     why: 'wire and length ±10 %',
   }),
-  number('transformer.secondary-ohm', 'Secondary resistance at 20 °C', 'ohm', 2 * resistance, 5e-3, {
+  number('transformer.secondary-ohm', 'Secondary resistance at 20 °C', 'ohm', 2 * resistance, 2e-4, {
     spot: 'secondary',
     side: 'transformer',
     at: 'secondary start',
     reference: 'secondary finish',
-    ways: [
-      {
-        ...cold.ohms[0],
-        how: 'Below 1 ohm: send 1 A from a bench supply and read millivolts, or trust the meter only to 0.1 ohm.',
-      },
-    ],
-    risk: 'A broken strand is met as heat.',
-    low: 'Turns missing or thicker wire.',
+    ways: cold.milliohms,
+    risk: 'A broken strand or a shorted secondary is met as heat.',
+    low: 'Shorted, turns missing, or thicker wire.',
     high: 'Broken strand or enamel left at a pin.',
     asBuilt: 'secondaryResistance_ohm',
-    why: 'wire and length ±10 %, milliohms read with leads',
+    planned: (d) => plannedBands(d).secondaryResistance,
+    why: 'wire and length ±10 %, read at the pins by four wires',
   }),
   number('transformer.bias-ohm', 'Bias resistance at 20 °C', 'ohm', 1.4 * resistance, 0.05, {
     spot: 'bias',
     side: 'transformer',
     at: 'bias start',
     reference: 'bias finish',
-    ways: cold.ohms,
+    ways: cold.windingOhms,
     risk: 'An open bias winding makes the supply click.',
     low: 'Turns missing.',
     high: 'Open: enamel left at a pin, or the wire broke.',
     asBuilt: 'biasResistance_ohm',
+    planned: (d) => plannedBands(d).biasResistance,
     why: 'wire and length ±10 %',
   }),
   number('transformer.insulation', 'Primary and core to secondary', 'ohm', 0.8, 1e6, {

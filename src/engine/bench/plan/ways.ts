@@ -20,6 +20,24 @@ const outputSide =
 /** Ways with nothing live. */
 export const cold = {
   ohms: [way(['multimeter'], 'Ohms range, leads on the two points; wait until the reading settles.')],
+  windingOhms: [
+    way(
+      ['multimeter', 'bench-supply'],
+      'Below 1 ohm by four wires: 1 A from the bench supply, millivolts read at the pins themselves.',
+    ),
+    way(
+      ['multimeter'],
+      'Ohms range, leads at the pins, what the joined leads read taken off; good to 0.1 ohm.',
+      null,
+      true,
+    ),
+  ],
+  milliohms: [
+    way(
+      ['multimeter', 'bench-supply'],
+      'By four wires: 1 A from the bench supply, millivolts read at the pins themselves; an ohms range cannot tell it from a short.',
+    ),
+  ],
   diode: [way(['multimeter'], 'Diode test, red lead first named.')],
   insulation: [
     way(
