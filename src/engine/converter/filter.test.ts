@@ -19,13 +19,29 @@ test('first ripple is the step in the resistance and the charge given away', () 
 })
 
 describe('shortPeak_A', () => {
+  const short = {
+    bulk_V: 375,
+    minimumOnTime_s: 4e-7,
+    frequency_Hz: 1e5,
+    turnsRatio: 4,
+    rectifierDrop_V: 0.6,
+    secondaryResistance_ohm: 0.02,
+    inductance_H: 800e-6,
+    leakage_H: 10e-6,
+    limitPeak_A: 1,
+    skipsPulses: false,
+  }
   test('is the limit where the current falls enough in each cycle', () => {
-    expect(shortPeak_A(100, 1e-7, 1e5, 8, 0.6, 0.03, 20e-6, 1)).toBe(1)
+    expect(shortPeak_A({ ...short, bulk_V: 100, minimumOnTime_s: 1e-7 })).toBe(1)
   })
   test('climbs to where rise and fall meet', () => {
-    const peak = shortPeak_A(375, 4e-7, 1e5, 4, 0.6, 0.02, 10e-6, 1)
+    const peak = shortPeak_A(short)
     const off = 1e-5 - 4e-7
     expect(4 * (0.6 + 4 * peak * 0.04) * off + 0.5 * 10e-6 * peak).toBeCloseTo(375 * 4e-7, 12)
     expect(peak).toBeGreaterThan(1)
+  })
+  test('is one shortest on-time above the limit for a chip that skips pulses', () => {
+    // di = V t / L, the definition of inductance
+    expect(shortPeak_A({ ...short, skipsPulses: true })).toBeCloseTo(1 + (375 * 4e-7) / 800e-6, 12)
   })
 })

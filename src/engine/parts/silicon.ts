@@ -48,6 +48,8 @@ export const switcher = z.strictObject({
   minimumOnTime_s: nonNegative(5e-6),
   control: z.discriminatedUnion('style', [voltageModeControl, peakCurrentControl]),
   softStart_s: nonNegative(1),
+  /** True where it skips pulses while the current is above its limit already at the end of blanking. */
+  skipsPulsesWhenShorted: z.boolean().optional(),
   restartTry_s: positive(10),
   restartPause_s: positive(20),
   supplyCurrent_A: positive(0.1),

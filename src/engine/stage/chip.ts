@@ -19,6 +19,9 @@ export interface ChipOptions {
   readonly supply?: LinearForm
 }
 
+/** Most clocks that are skipped in a row while the current stays above the limit; typical of the trade, no source. */
+const mostSkipped = 15
+
 /** Part of the current limit at which a soft start begins; typical, no source. */
 const softStartFrom = 0.25
 
@@ -30,7 +33,7 @@ const softStartFrom = 0.25
  * for the restart time, or without its supply by then, the chip pauses and tries again. Knob `hot` above 0 holds it off.
  *
  * Memory: `since_s` start of the try, `fed_s` when feedback was last seen, `tries`, `trips` at the current limit,
- * `pulses`, `paused`.
+ * `pulses`, `paused`, clocks still to `skip` and last `waited`.
  */
 export function switcherControl(options: ChipOptions): Controller {
   const { period_s, chip, command, sense, asking, supply } = options
@@ -51,6 +54,8 @@ export function switcherControl(options: ChipOptions): Controller {
       tries: 1,
       trips: 0,
       pulses: 0,
+      skip: 0,
+      waited: 0,
       paused: false,
     },
     start: (io) => io.timerAt('clock', 0),
@@ -88,6 +93,10 @@ export function switcherControl(options: ChipOptions): Controller {
             }
           }
           io.timerAt('clock', now + period_s)
+          if (number('skip') > 0) {
+            io.remember('skip', number('skip') - 1)
+            return
+          }
           const asked = io.read('command')
           if (peakMode ? asked <= 0 : asked * period_s < chip.minimumOnTime_s) return
           io.remember('pulses', number('pulses') + 1)
@@ -105,6 +114,12 @@ export function switcherControl(options: ChipOptions): Controller {
                   softStartFrom + ((1 - softStartFrom) * (io.time_s - number('since_s'))) / chip.softStart_s,
                 )
               : 1
+          if (chip.skipsWhenShorted) {
+            const above = io.read('limit') > soft * chip.limit_A
+            const wait = above ? Math.min(mostSkipped, 2 * number('waited') + 1) : number('waited') >> 1
+            io.remember('waited', wait)
+            io.remember('skip', wait)
+          }
           io.arm('limit', { offset: -soft * chip.limit_A })
           if (peakMode)
             io.arm('ends', { offset: chip.slope_A_per_s * chip.blanking_s, slope_per_s: chip.slope_A_per_s })

@@ -94,6 +94,7 @@ export interface ChipValues {
   readonly blanking_s: number
   readonly minimumOnTime_s: number
   readonly slope_A_per_s: number
+  readonly skipsWhenShorted: boolean
   readonly softStart_s: number
   readonly restartTry_s: number
   readonly restartPause_s: number
@@ -260,6 +261,7 @@ export function stageParameters(d: Design, point: Point): StageParameters {
       blanking_s: switcher.blanking_s,
       minimumOnTime_s: p.minimumOnTime_s,
       slope_A_per_s: control.style === 'peak-current' ? control.slope_A_per_s : 0,
+      skipsWhenShorted: p.skipsWhenShorted,
       softStart_s: switcher.softStart_s,
       restartTry_s: switcher.restartTry_s,
       restartPause_s: switcher.restartPause_s,

@@ -92,7 +92,7 @@ export function provedEvaluation(evaluation: Evaluation, solved: readonly Proved
 }
 
 function moved(
-  { readings: r }: Running,
+  { readings: r, condition }: Running,
   ambient_C: number,
   by: Record<'peaks' | 'volts' | 'heat' | 'limit', SolvedCorner | undefined>,
 ): Readings {
@@ -109,7 +109,10 @@ function moved(
   const clamp_W = r.clamp_W * heat('clamp_W')
   const clamp_V = r.clamp_V * volts('clamp_V')
   const peak = peaks('primaryPeak_A')
-  const ceiling = by.limit ? by.limit.figures.output_A / by.limit.closedOutput_A : 1
+  // only the greatest limit is solved; what the least one yields is not to be had from it
+  const ceiling =
+    by.limit && condition.corner !== 'power' ? by.limit.figures.output_A / by.limit.closedOutput_A : 1
+  const limitPeak = condition.kind === 'short' ? peak : ratioOf(by.limit, 'primaryPeak_A')
   return {
     ...r,
     drainPeak_V: r.drainPeak_V + (drain ? drain.solved - drain.closed : 0),
@@ -117,6 +120,7 @@ function moved(
     onTime_s: r.onTime_s * peaks('duty'),
     primaryPeak_A: r.primaryPeak_A * peak,
     fluxPeak_T: r.fluxPeak_T * peak,
+    fluxLimit_T: r.fluxLimit_T * limitPeak,
     powerCeiling_W: r.powerCeiling_W * ceiling,
     currentCeiling_A: r.currentCeiling_A * ceiling,
     primary_Arms: r.primary_Arms * heat('primary_Arms'),

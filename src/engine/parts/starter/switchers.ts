@@ -28,6 +28,7 @@ const common = {
   kind: 'switcher',
   source,
   drainVoltage_V: 700,
+  skipsPulsesWhenShorted: true,
   maximumJunction_C: 150,
 } as const
 

@@ -31,6 +31,7 @@ export interface Plant {
   readonly maximumDuty: Spread
   readonly currentLimit_A: Spread
   readonly limitDelay_s: number
+  readonly skipsWhenShorted: boolean
   readonly onResistance25_ohm: number
   readonly onResistance100_ohm: number
   readonly drainCapacitance_F: number

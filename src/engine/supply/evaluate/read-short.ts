@@ -5,11 +5,26 @@ import type { Plant } from './plant.ts'
 import { clampOvershoot_V } from './read-condition.ts'
 import { onResistance_ohm } from './stage-losses.ts'
 
+/** Peak primary current that the stage climbs to with its output shorted, A. */
+export const climbedShort_A = (p: Plant, bulk_V: number, limitPeak_A: number): number =>
+  shortPeak_A({
+    bulk_V,
+    minimumOnTime_s: p.minimumOnTime_s,
+    frequency_Hz: p.frequency_Hz.typical,
+    turnsRatio: p.turnsRatio,
+    rectifierDrop_V: p.rectifierDrop_V,
+    secondaryResistance_ohm: p.secondaryResistance20_ohm + p.rectifierSlope_ohm + p.chokeResistance_ohm,
+    inductance_H: p.inductance_H.maximum,
+    leakage_H: p.leakage_H.typical,
+    limitPeak_A,
+    skipsPulses: p.skipsWhenShorted,
+  })
+
 /**
  * Readings with the output shorted at the highest input: the chip tries at its current limit and pauses. Powers are
  * means over tries and pauses, currents are those within a try. `idle` gives the readings at no load, whose bulk
- * voltage is taken over. `primaryPeak_A` is what a chip that keeps its frequency climbs to; most skip pulses instead,
- * so flux, clamp and drain are read at the current limit.
+ * voltage is taken over. Flux, clamp and drain are read at the peak that the current climbs to while each shortest
+ * on-time adds more than the short takes away.
  */
 export function readShort(p: Plant, idle: Readings): Readings {
   const L = p.inductance_H.maximum
@@ -18,23 +33,14 @@ export function readShort(p: Plant, idle: Readings): Readings {
   const share = p.restartShare
   const crest_V = idle.bulkPeak_V
   const limitPeak_A = p.currentLimit_A.maximum + (crest_V * p.limitDelay_s) / L
-  const peak_A = shortPeak_A(
-    crest_V,
-    p.minimumOnTime_s,
-    f,
-    n,
-    p.rectifierDrop_V,
-    p.secondaryResistance20_ohm + p.rectifierSlope_ohm + p.chokeResistance_ohm,
-    p.leakage_H.typical,
-    limitPeak_A,
-  )
+  const peak_A = climbedShort_A(p, crest_V, limitPeak_A)
   const short_A = n * peak_A
   const reflected_V = n * (p.rectifierDrop_V + short_A * (p.rectifierSlope_ohm + p.secondaryResistance20_ohm))
   const duty = reflected_V / (reflected_V + crest_V)
-  const leakage_W = leakagePower_W(p.leakage_H.maximum, limitPeak_A, f)
+  const leakage_W = leakagePower_W(p.leakage_H.maximum, peak_A, f)
   const clamp_V =
     p.clampStyle === 'avalanche'
-      ? p.avalanche_V.maximum + p.avalancheSlope_ohm * limitPeak_A
+      ? p.avalanche_V.maximum + p.avalancheSlope_ohm * peak_A
       : settledClamp_V(leakage_W, p.clampResistor_ohm, reflected_V)
   const clamp_W = share * clampPower_W(leakage_W, Math.max(clamp_V, 1.05 * reflected_V), reflected_V)
   const primary_Arms = peak_A * Math.sqrt(duty)
@@ -86,8 +92,8 @@ export function readShort(p: Plant, idle: Readings): Readings {
   r.switch_W = switchConduction_W + idle.control_W
   r.switchJunction_C = p.ambient_C + (switchConduction_W + idle.control_W) * p.switchHeat_K_per_W
   r.primaryInductance_H = L
-  r.fluxPeak_T = fluxPer_A * limitPeak_A
-  r.fluxLimit_T = fluxPer_A * limitPeak_A
+  r.fluxPeak_T = fluxPer_A * peak_A
+  r.fluxLimit_T = fluxPer_A * peak_A
   r.saturation_T = idle.saturation_T
   r.primaryCopper_W = primaryCopper_W
   r.secondaryCopper_W = secondaryCopper_W
