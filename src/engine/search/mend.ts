@@ -102,6 +102,18 @@ const fewerHands =
     return count < 1 ? null : { ...build, transformer: { ...build.transformer, [winding]: count } }
   }
 
+/** Room in the window that one more wire in hand needs. */
+const roomForWire = 0.04
+
+/** One wire more in hand, while the window has room. */
+const moreHands =
+  (winding: 'primaryInHand' | 'secondaryInHand'): Mend =>
+  (build, _drawer, { evaluation, limits }) => {
+    const filled = limits.some((l) => /^transformer\.(hand-fit|fit)$/.test(l.id) && l.margin < roomForWire)
+    const count = evaluation.design.transformer[winding] + 1
+    return filled ? null : { ...build, transformer: { ...build.transformer, [winding]: count } }
+  }
+
 const largerPart =
   (place: 'rectifier' | 'fuse' | 'ntc' | 'bridge'): Mend =>
   (build, drawer) => {
@@ -156,7 +168,6 @@ const mends: Readonly<Record<string, readonly Mend[]>> = {
   'switcher.drain-margin': [lowerClamp, reflect(0.92)],
   'switcher.junction': [heatsinkFor('switcherHeatsink')],
   'switcher.case': [heatsinkFor('switcherHeatsink')],
-  'switcher.case': [heatsinkFor('switcherHeatsink')],
   'rectifier.case': [heatsinkFor('rectifierHeatsink')],
   'rectifier.surge': [largerPart('rectifier')],
   'bridge.melting': [largerPart('bridge')],
@@ -166,7 +177,6 @@ const mends: Readonly<Record<string, readonly Mend[]>> = {
   'rectifier.reverse': [largerPart('rectifier')],
   'rectifier.reverse-margin': [largerPart('rectifier')],
   'rectifier.junction': [heatsinkFor('rectifierHeatsink')],
-  'rectifier.case': [heatsinkFor('rectifierHeatsink')],
   'output-capacitor.ripple-current': [moreOutput],
   'output-capacitor.life': [moreOutput],
   'output.ripple': [moreOutput],
@@ -174,12 +184,13 @@ const mends: Readonly<Record<string, readonly Mend[]>> = {
   'transformer.fit': [fewerHands('secondaryInHand'), fewerHands('primaryInHand')],
   'transformer.hand-fit': [fewerHands('secondaryInHand'), fewerHands('primaryInHand')],
   'transformer.pin-wires': [fewerHands('secondaryInHand'), fewerHands('primaryInHand')],
+  'primary.density': [moreHands('primaryInHand')],
+  'secondary.density': [moreHands('secondaryInHand')],
   'transformer.pins': [plainPrimary],
   'transformer.leakage': [splitPrimary],
   'clamp.loss': [splitPrimary],
   'bridge.surge': [largerPart('bridge')],
   'bridge.warm-restart': [largerPart('bridge')],
-  'bridge.melting': [largerPart('bridge')],
   'fuse.inrush': [largerPart('fuse')],
   'fuse.current': [largerPart('fuse')],
   'ntc.capacitance': [largerPart('ntc')],

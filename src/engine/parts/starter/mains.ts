@@ -14,6 +14,8 @@ const bridges: readonly Bridge[] = (
     [800, 4, 150, 'in line', 4.5, 22],
     [800, 6, 175, 'in line', 3.4, 21],
     [1000, 8, 200, 'in line', 2.6, 20],
+    [1000, 15, 300, 'in line, large', 1.5, 18],
+    [1000, 25, 350, 'in line, large', 0.8, 18],
   ] as const
 ).map(([reverse_V, average_A, surge_A, frame, toCase, toAmbient]) => ({
   id: `bridge-${reverse_V}v-${average_A}a`,
