@@ -14,7 +14,7 @@ const aims_Hz = [1000, 500, 2500] as const
 /** No more output capacitors than this, whatever they would do for ripple. */
 const mostInParallel = 10
 /** A ripple this far over what was asked is not mended by capacitors. */
-const hopelessRipple = 3
+const hopelessRipple = 2
 
 /**
  * A supply whose other limits hold, finished for its loop: the network round the reference for each crossover in turn,
@@ -22,7 +22,7 @@ const hopelessRipple = 3
  */
 export function finish(supply: Supply, assessment: Assessment): Judged {
   let best: Judged = { supply, assessment: withLoopLimits(assessment) }
-  for (let step = 0; step < 3 && !best.assessment.holds; step++) {
+  for (let step = 0; step < 2 && !best.assessment.holds; step++) {
     const from = best
     for (const aim_Hz of aims_Hz) {
       const suited = withNetwork(from, aim_Hz)
