@@ -138,7 +138,7 @@ export const firstLightStrings = {
       switcher: 'switcher',
       rectifier: 'rectifier',
       transformer: 'transformer',
-      clamp: 'clamp resistor',
+      clamp: 'clamp',
     },
     caution:
       'Point at the matt plastic face, or at a patch of tape stuck on while discharged. A finger is no thermometer: live parts are never touched.',

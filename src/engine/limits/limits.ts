@@ -1,5 +1,6 @@
 import { type ConditionId, conditions } from '../supply/condition.ts'
 import type { Evaluation } from '../supply/evaluation.ts'
+import { fitted } from '../supply/refs.ts'
 import { type Limit, weakestFirst } from './limit.ts'
 import type { ConditionRule, FixedRule, Rule } from './rule.ts'
 import { clampRules } from './rules/clamp.ts'
@@ -45,7 +46,7 @@ export function limits(evaluation: Evaluation): Limit[] {
   for (const { rule, where } of placed) {
     if (!rule.applies(evaluation.design)) continue
     const limit = rule.kind === 'fixed' ? ofFixed(rule, evaluation) : worst(rule, where, evaluation)
-    if (limit !== null) found.push(limit)
+    if (limit !== null) found.push({ ...limit, spot: fitted(limit.spot, evaluation.design.clamp) })
   }
   return weakestFirst(found)
 }

@@ -1,4 +1,4 @@
-import { formatQuantity, formatRange } from '../quantity/index.ts'
+import { formatQuantity, formatRange, shownUnit } from '../quantity/index.ts'
 import type { Evaluation } from '../supply/evaluation.ts'
 import { type Step, strong, tick, words } from './document.ts'
 import { windingPins } from './pins.ts'
@@ -35,7 +35,7 @@ export function coreFittingStep(evaluation: Evaluation, number: number): Step {
       {
         what: `L pins ${pins.dotted}–${pins.other}`,
         expect: formatRange(minimum, maximum, 'H'),
-        unit: 'H',
+        unit: shownUnit(minimum, 'H'),
       },
     ],
   }

@@ -28,6 +28,12 @@ export const extraSpots = [
 /** Where a reading or a limit belongs: a place of the build, a winding, a computed value, or an end of the supply. */
 export type Spot = Place | (typeof extraSpots)[number]
 
+/** The spot that stands in this build: an avalanche device takes the place of the clamp's resistor and capacitor. */
+export const fitted = (spot: Spot, clamp: { readonly style: string }): Spot =>
+  clamp.style === 'avalanche' && (spot === 'clampResistor' || spot === 'clampCapacitor')
+    ? 'clampAvalanche'
+    : spot
+
 /**
  * Reference designator of every spot, the same on schematic, parts list, limits and papers. Letters follow
  * IEC 81346-2 usage of the trade: C capacitor, R resistor, D diode, U chip, T transformer, L choke, F fuse.

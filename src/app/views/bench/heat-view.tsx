@@ -3,7 +3,7 @@ import type { Limit } from '../../../engine/limits/limit.ts'
 import type { Evaluation } from '../../../engine/supply/evaluation.ts'
 import { at } from '../../../engine/supply/evaluation.ts'
 import { infoOf, type ReadingKey } from '../../../engine/supply/reading.ts'
-import { reference } from '../../../engine/supply/refs.ts'
+import { fitted, reference } from '../../../engine/supply/refs.ts'
 import { StandingMark } from '../../controls/gauge.tsx'
 import { show, showPercent } from '../../fields/show.ts'
 import { standing } from '../../state/limits.ts'
@@ -44,6 +44,7 @@ const temperatures: readonly ReadingKey[] = [
   'switchJunction_C',
   'rectifierJunction_C',
   'transformer_C',
+  'clampResistor_C',
   'clampAvalanche_C',
   'outputCapacitor_C',
   'bridgeJunction_C',
@@ -102,7 +103,8 @@ export const HeatView = memo(
                 return (
                   <tr key={key}>
                     <th scope="row">
-                      <span className="part-ref">{reference[spot]}</span> {label}
+                      <span className="part-ref">{reference[fitted(spot, evaluation.design.clamp)]}</span>{' '}
+                      {label}
                     </th>
                     <td className="budget-bar">
                       <Bar of={loss_W / most} />
@@ -147,7 +149,8 @@ export const HeatView = memo(
                   return (
                     <tr key={key}>
                       <th scope="row">
-                        <span className="part-ref">{reference[spot]}</span> {label}
+                        <span className="part-ref">{reference[fitted(spot, evaluation.design.clamp)]}</span>{' '}
+                        {label}
                       </th>
                       <td className="budget-bar">
                         <Bar of={(readings[key] - ambient) / (rating - ambient)} state={state} />

@@ -131,7 +131,7 @@ export const lampChecks: readonly CheckSpec[] = [
     'Warm after a minute without load',
     {
       nothing: 'nothing',
-      clamp: 'clamp resistor',
+      clamp: 'clamp (R2 or D2)',
       switcher: 'switcher',
       core: 'core',
       coil: 'coil',

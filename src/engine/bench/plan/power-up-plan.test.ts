@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { everything, judged, lamps } from '../../../../test/reference/bench/supplies.ts'
 import { atValley } from '../../../../test/reference/r1/r1.ts'
+import { demoSupplies } from '../../demo/index.ts'
 import { assess } from '../../limits/index.ts'
 import { judge } from '../judge.ts'
 import { powerUpPlan } from './power-up-plan.ts'
@@ -41,6 +42,23 @@ describe('every stage', () => {
       if (c.stop.above !== null) expect(c.expected.typical, c.id).toBeLessThan(c.stop.above)
     }
   })
+
+  test.each(demoSupplies().map((s) => [s.name, s] as const))(
+    '%s: what holds every limit is asked to stop nowhere, and no band reaches past its stop',
+    (_, s) => {
+      const result = assess(s)
+      if (!result.ok) throw new Error(s.name)
+      expect(result.value.holds).toBe(true)
+      for (const c of checksOf(powerUpPlan(result.value.evaluation, everything, lamps))) {
+        if (c.expected === null || c.stop === null) continue
+        const { low, typical, high } = c.expected
+        if (c.stop.above !== null)
+          expect(Math.max(typical, high ?? typical), c.id).toBeLessThanOrEqual(c.stop.above)
+        if (c.stop.below !== null)
+          expect(Math.min(typical, low ?? typical), c.id).toBeGreaterThanOrEqual(c.stop.below)
+      }
+    },
+  )
 
   test('check ids are unique and short enough for the log', () => {
     const ids = [...checksOf(full), ...full.inTrouble].map((c) => c.id)
