@@ -12,12 +12,12 @@ export interface Ceiling {
 }
 
 /**
- * Greatest mean current that a flyback stage draws from the bulk at a given peak current, in the mode that holds there.
- *
- * Continuous: Iavg = D (Ilim - ΔI/2). Discontinuous: Iavg = D Ilim/2 with D = Ilim L f/Von, which is the power
- * L Ilim² f/2. When the chip cannot reach the duty of continuous mode, each cycle starts from zero and ends at
- * Von Dmax/(L f). `on_V` is bulk less switch drop. The discontinuous form applied to a continuous stage promises power
- * which is not there.
+ * Greatest mean current that a flyback stage draws from the bulk at a given current limit, in the mode that holds there.
+ * Slope compensation lowers the limit as the pulse goes on: Ipk = Ilim - s D/f. Continuous: Iavg = D (Ipk - ΔI/2).
+ * Discontinuous: Iavg = D Ipk/2 with D = Ipk L f/Von, which is the power L Ipk² f/2, and Ipk = Ilim/(1 + s L/Von). When
+ * the chip cannot reach the duty of continuous mode, each cycle starts from zero and ends at Von Dmax/(L f). `on_V` is
+ * bulk less switch drop; `limit_A` has in it what the delay adds, (V/L + s) td. The discontinuous form applied to a
+ * continuous stage promises power which is not there.
  */
 export function powerCeiling(
   on_V: number,
@@ -26,13 +26,14 @@ export function powerCeiling(
   frequency_Hz: number,
   limit_A: number,
   maximumDuty: number,
+  slope_A_per_s: number,
 ): Ceiling {
   const lf = inductance_H * frequency_Hz
   const duty = continuousDuty(on_V, reflected_V)
   const rise = (on_V * duty) / lf
   if (duty > maximumDuty) {
     const reachable = (on_V * maximumDuty) / lf
-    if (reachable <= limit_A)
+    if (reachable <= limit_A - (slope_A_per_s * maximumDuty) / frequency_Hz)
       return {
         average_A: 0.5 * reachable * maximumDuty,
         peak_A: reachable,
@@ -41,18 +42,20 @@ export function powerCeiling(
         mode: 'discontinuous',
       }
   }
-  if (limit_A > rise && duty <= maximumDuty)
+  const continuous_A = limit_A - (slope_A_per_s * duty) / frequency_Hz
+  if (continuous_A > rise && duty <= maximumDuty)
     return {
-      average_A: duty * (limit_A - 0.5 * rise),
-      peak_A: limit_A,
+      average_A: duty * (continuous_A - 0.5 * rise),
+      peak_A: continuous_A,
       duty,
       stoppedBy: 'current-limit',
       mode: 'continuous',
     }
+  const peak_A = limit_A / (1 + (slope_A_per_s * inductance_H) / on_V)
   return {
-    average_A: (0.5 * limit_A * limit_A * lf) / on_V,
-    peak_A: limit_A,
-    duty: (limit_A * lf) / on_V,
+    average_A: (0.5 * peak_A * peak_A * lf) / on_V,
+    peak_A,
+    duty: (peak_A * lf) / on_V,
     stoppedBy: 'current-limit',
     mode: 'discontinuous',
   }

@@ -33,16 +33,40 @@ describe('stageCycle', () => {
 describe('powerCeiling', () => {
   test('turns the cycle round: a stage at its ceiling peaks at the limit', () => {
     for (const limit_A of [0.3, 0.9, 2]) {
-      const ceiling = powerCeiling(300, 100, 900e-6, 1e5, limit_A, 0.67)
+      const ceiling = powerCeiling(300, 100, 900e-6, 1e5, limit_A, 0.67, 0)
       const c = stageCycle({ ...stage, average_A: ceiling.average_A })
       expect(c.peak_A).toBeCloseTo(limit_A, 9)
       expect(c.mode).toBe(ceiling.mode)
     }
   })
   test('is stopped by duty where continuous mode asks for more', () => {
-    const ceiling = powerCeiling(40, 100, 300e-6, 1e5, 5, 0.6)
+    const ceiling = powerCeiling(40, 100, 300e-6, 1e5, 5, 0.6, 0)
     expect(continuousDuty(40, 100)).toBeGreaterThan(0.6)
     expect(ceiling.stoppedBy).toBe('duty')
     expect(ceiling.peak_A).toBeCloseTo((40 * 0.6) / (300e-6 * 1e5), 12)
+  })
+})
+
+describe('powerCeiling with slope compensation', () => {
+  const slope = 40e3
+  // The pulse ends where the rising current, from the valley that repeats, meets Ilim - s t: followed cycle by cycle.
+  test.each([
+    [300, 100, 900e-6, 0.9],
+    [300, 100, 300e-6, 0.9],
+    [120, 100, 500e-6, 2],
+  ])('is where a cycle followed in time settles: %d V, %d V, %d H, %d A', (on_V, reflected_V, L, limit_A) => {
+    const period_s = 1e-5
+    let current_A = 0
+    let on_s = 0
+    let peak_A = 0
+    for (let cycle = 0; cycle < 400; cycle++) {
+      on_s = (limit_A - current_A) / (on_V / L + slope)
+      peak_A = current_A + (on_V / L) * on_s
+      current_A = Math.max(0, peak_A - (reflected_V / L) * (period_s - on_s))
+    }
+    const start_A = Math.max(0, peak_A - (reflected_V / L) * (period_s - on_s))
+    const ceiling = powerCeiling(on_V, reflected_V, L, 1e5, limit_A, 0.9, slope)
+    expect(ceiling.peak_A).toBeCloseTo(peak_A, 9)
+    expect(ceiling.average_A).toBeCloseTo((0.5 * (peak_A + start_A) * on_s) / period_s, 9)
   })
 })

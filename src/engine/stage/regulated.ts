@@ -73,7 +73,10 @@ export function regulatedStage(d: Design, p: StageParameters, options: Regulated
   const share =
     p.chip.style === 'voltage-mode'
       ? p.expected.duty / p.chip.maximumDuty
-      : p.expected.peak_A / p.chip.limit_A
+      : (p.expected.peak_A -
+          (p.bulk_V * p.chip.delay_s) / p.magnetising_H +
+          (p.chip.slope_A_per_s * p.expected.duty) / p.frequency_Hz) /
+        p.chip.limit_A
   const stage = powerStage(p, running ? expectedStart(p) : coldStart, options.faults).map(
     (element): Element =>
       sites.clamp && element.name === 'Dcl' && 'a' in element ? { ...element, a: 'dcl' } : element,

@@ -70,6 +70,7 @@ export function holdsThrough(d: Design, bench: Bench, lamp: LampModel, load: num
     plant.currentLimit_A.typical,
     plant.maximumDuty.typical,
     at.operation.stage_W,
+    plant.slope_A_per_s,
   )
   return balance.bulk.minimum_V > Math.max(least_V, d.parts.switcher.minimumStartVoltage_V)
 }

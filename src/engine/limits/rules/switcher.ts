@@ -1,4 +1,6 @@
+import type { Design } from '../../supply/design.ts'
 import { switcherCase_C, switcherCaseMost_C } from '../../supply/heat-stops.ts'
+import type { Readings } from '../../supply/reading.ts'
 import { anywhere, fullLoad, once, overConditions, type Rule, steady } from '../rule.ts'
 
 /** Peak current that is left free below the least current limit; rule of the trade. */
@@ -9,6 +11,21 @@ const drainUse = 0.9
 /** Bias voltage follows the output: winding volts per turn are fixed. */
 const biasAt = (output_V: number, need_V: number, bias_V: number, drop_V: number): number =>
   ((bias_V + drop_V) * output_V) / need_V - drop_V
+
+/** Slope compensation, which lowers the limit as a pulse goes on; none in voltage mode. */
+const slope_A_per_s = ({ parts: { switcher } }: Design): number =>
+  switcher.control.style === 'peak-current' ? switcher.control.slope_A_per_s : 0
+
+/** Peak at which the least current limit ends this pulse: compensation lowers it, the delay of the chip lifts it. */
+const leastPeak_A = (d: Design, r: Readings): number => {
+  const { currentLimit_A, currentLimitDelay_s: delay_s } = d.parts.switcher
+  const slope = slope_A_per_s(d)
+  return (
+    currentLimit_A.minimum -
+    slope * (r.onTime_s - delay_s) +
+    (r.bulkMinimum_V / r.primaryInductance_H) * delay_s
+  )
+}
 
 export const switcherRules: readonly Rule[] = [
   overConditions({
@@ -45,7 +62,7 @@ export const switcherRules: readonly Rule[] = [
     band: 0.08,
     where: fullLoad,
     reading: (r) => r.primaryPeak_A,
-    rating: (d) => limitUse * d.parts.switcher.currentLimit_A.minimum,
+    rating: (d, r) => limitUse * leastPeak_A(d, r),
     why: 'A chip at the low end of its tolerance stops short of full power at lowest input.',
     raise: 'A chip of higher limit, more inductance, a larger bulk capacitor, or a higher reflected voltage.',
   }),
@@ -84,10 +101,7 @@ export const switcherRules: readonly Rule[] = [
     band: 0.15,
     applies: (d) => d.parts.switcher.control.style === 'peak-current',
     where: fullLoad,
-    reading: (_r, d) => {
-      const { control } = d.parts.switcher
-      return control.style === 'peak-current' ? control.slope_A_per_s : 0
-    },
+    reading: (_r, d) => slope_A_per_s(d),
     // Half the difference of falling and rising slope, where the current never reaches zero.
     rating: (_d, r) =>
       r.mode === 2

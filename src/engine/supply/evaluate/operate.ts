@@ -123,8 +123,9 @@ export function operate(
       reflected_V,
       L,
       f,
-      limit_A + (minimum_V * p.limitDelay_s) / L,
+      limit_A + (minimum_V / L + p.slope_A_per_s) * p.limitDelay_s,
       maximumDuty,
+      p.slope_A_per_s,
     )
     cycle = stageCycle({
       on_V: average_V - drop_V,

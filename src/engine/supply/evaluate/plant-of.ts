@@ -56,6 +56,7 @@ export function plantOf(d: Design): Plant {
     maximumDuty: switcher.maximumDuty,
     currentLimit_A: switcher.currentLimit_A,
     limitDelay_s: switcher.currentLimitDelay_s,
+    slope_A_per_s: switcher.control.style === 'peak-current' ? switcher.control.slope_A_per_s : 0,
     skipsWhenShorted: switcher.skipsPulsesWhenShorted === true,
     onResistance25_ohm: switcher.onResistance25_ohm,
     onResistance100_ohm: switcher.onResistance100_ohm,

@@ -32,6 +32,8 @@ export interface Plant {
   readonly currentLimit_A: Spread
   readonly limitDelay_s: number
   readonly skipsWhenShorted: boolean
+  /** Slope compensation, which lowers the limit as a pulse goes on; 0 in voltage mode. */
+  readonly slope_A_per_s: number
   readonly onResistance25_ohm: number
   readonly onResistance100_ohm: number
   readonly drainCapacitance_F: number

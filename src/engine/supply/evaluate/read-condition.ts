@@ -1,5 +1,6 @@
 import { avalancheVoltage_V } from '../../converter/clamp.ts'
 import { filterGain } from '../../converter/filter.ts'
+import type { StageCycle } from '../../converter/stage.ts'
 import { junctionTemperature, surfaceFactor } from '../../heat/index.ts'
 import { hotSaturationFlux } from '../../magnetics/material/index.ts'
 import { lifeByTenKelvin, rippleHeating } from '../../mains/capacitor-life.ts'
@@ -25,6 +26,12 @@ const lowFrequencyResistance = 1.5
 export interface FullLoad {
   readonly powerCeiling_W: number
 }
+
+/** Peak that the control asks for: what the delay adds is taken off, what slope compensation takes is put on. */
+const commandedPeak_A = (p: Plant, cycle: StageCycle, bulk_V: number, inductance_H: number): number =>
+  cycle.peak_A -
+  (bulk_V / inductance_H) * p.limitDelay_s +
+  p.slope_A_per_s * Math.max(0, cycle.duty / p.frequency_Hz.typical - p.limitDelay_s)
 
 /** Turns a solved condition into its readings. `full` gives the ceiling found at full load and the same input. */
 export function readCondition(
@@ -105,7 +112,7 @@ export function readCondition(
   const effort =
     parts.switcher.control.style === 'voltage-mode'
       ? mean.duty / p.maximumDuty.typical
-      : mean.peak_A / o.limit_A
+      : commandedPeak_A(p, mean, bulk.average_V, L) / o.limit_A
   const asked = mean.mode === 'skip' ? 0 : Math.min(1, Math.max(0, effort))
   const control_A = pin.zero_A + (pin.full_A - pin.zero_A) * asked
   const led_A = control_A / (optocoupler.transferRatio.minimum * optocoupler.ageing)
@@ -127,6 +134,7 @@ export function readCondition(
     o.limit_A,
     p.maximumDuty.typical,
     o.stage_W,
+    p.slope_A_per_s,
   )
   const held_V2 = bulk.minimum_V ** 2 - dropOut_V ** 2
 

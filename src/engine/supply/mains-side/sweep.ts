@@ -43,6 +43,7 @@ const dropOutOf = (plant: Plant, there: Operation): number =>
     plant.currentLimit_A.typical,
     plant.maximumDuty.typical,
     there.stage_W,
+    plant.slope_A_per_s,
   )
 
 const holds = (plant: Plant, input_V: number): boolean => {
