@@ -1,0 +1,52 @@
+import { describe, expect, test } from 'vitest'
+import { demoSupplies } from '../demo/index.ts'
+import { assess } from '../limits/index.ts'
+import { partsRows } from './parts-rows.ts'
+
+const rows = demoSupplies().map((supply) => {
+  const result = assess(supply)
+  if (!result.ok) throw new Error(supply.name)
+  return { supply, rows: partsRows(result.value.evaluation, result.value.limits, null) }
+})
+const of = (place: string, supply = 0): string =>
+  rows[supply]!.rows.find((row) => row.spot === place)?.requirement ?? ''
+
+describe('what a part must stand', () => {
+  test('is a rating to ask for, with the room that the limits leave', () => {
+    // 253 V mains: crest 358 V asks for the next capacitor sold, 400 V; varistor 275 V; fuse for 250 V.
+    expect(of('bulkCapacitor')).toMatch(/voltage ≥ 400/)
+    expect(of('varistor')).toMatch(/continuous voltage ≥ 275/)
+    expect(of('fuse')).toMatch(/voltage ≥ 250/)
+    // Three times the output current of 5 A: rule of the trade.
+    expect(of('rectifier')).toMatch(/mean current ≥ 15/)
+  })
+  test('keeps the sense of least figures, and leaves out what is no figure of the part', () => {
+    expect(of('reference')).toMatch(/works from a cathode voltage ≤/)
+    for (const { rows: list } of rows)
+      for (const row of list) expect(row.requirement, row.spot).not.toMatch(/duty|window|flux|life|valley/i)
+  })
+  test('is never more than what the part has, where every limit holds', () => {
+    for (const { supply, rows: list } of rows) {
+      const volts = (spot: string, words: string): number => {
+        const text = list.find((row) => row.spot === spot)?.requirement ?? ''
+        const found = new RegExp(`(?:^|; )${words} ≥ ([\\d.]+)`).exec(text)
+        return found ? Number(found[1]) : Number.NaN
+      }
+      const own = (id: string | null): number => {
+        const part = supply.parts.find((p) => p.id === id)
+        if (part?.kind === 'diode' || part?.kind === 'bridge') return part.reverse_V
+        return part?.kind === 'capacitor' ? part.voltage_V : 0
+      }
+      const { places } = supply.build
+      expect(volts('rectifier', 'reverse voltage')).toBeLessThanOrEqual(own(places.rectifier))
+      expect(volts('bridge', 'reverse voltage')).toBeLessThanOrEqual(own(places.bridge))
+      expect(volts('bulkCapacitor', 'voltage')).toBeLessThanOrEqual(own(places.bulkCapacitor))
+      expect(volts('outputCapacitor', 'voltage')).toBeLessThanOrEqual(own(places.outputCapacitor))
+    }
+  })
+  test('counts the bleed as two of one preferred value, and says what a heatsink cools', () => {
+    const bleed = rows[0]!.rows.find((row) => row.spot === 'bleed')
+    expect(bleed?.quantity).toBe(2)
+    expect(rows[0]!.rows.find((row) => row.spot === 'switcherHeatsink')?.description).toMatch(/switcher U1/)
+  })
+})
