@@ -19,7 +19,7 @@ export interface ProposeOptions {
 }
 
 const mostSwitchers = 5
-const mostRepairs = 16
+const mostRepairs = 24
 /** A window this full is not mended by fewer wires in hand. */
 const hopelessFill = 1.5
 
@@ -45,11 +45,14 @@ export function proposeSupply(need: Need, drawer: Drawer, options: ProposeOption
   const switchers = switchersFor(need, drawer)
   let unfinished: Judged | null = null
   let nearest: Judged | null = null
+  const unstable = new Set<string>()
   let finished = 0
   let problems: readonly Problem[] = []
   for (const { core, former } of coresFor(need, drawer)) {
     const holding: Judged[] = []
-    for (const switcher of switchers)
+    // A chip whose loop no network holds on one core is not tried on the next: the core changes little of it.
+    for (const switcher of switchers.filter((s) => !unstable.has(s.id))) {
+      let loops = 0
       for (const around of outputs) {
         if (finished >= mostFinished) break
         const first = firstPlaces(need, drawer, around, switcher, core, former)
@@ -70,7 +73,10 @@ export function proposeSupply(need: Need, drawer: Drawer, options: ProposeOption
         finished++
         if (nearest === null || distanceOf(one) < distanceOf(nearest)) nearest = one
         if (distanceOf(one) === 0) holding.push(one)
+        loops += one.assessment.holds ? 1 : -1
       }
+      if (loops < 0) unstable.add(switcher.id)
+    }
     if (holding.length > 0) return succeed(fewestParts(holding).supply)
   }
   const best = nearest ?? (unfinished && finish(unfinished.supply, unfinished.assessment))
