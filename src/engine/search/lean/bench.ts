@@ -73,8 +73,8 @@ const fixedLimits = new Set([
   'trimmer.power',
 ])
 
-/** Classes that depend on the switcher's frequency, looked at for each. */
-const ofChip = new Set(['primary.wire-skin', 'secondary.wire-skin'])
+/** Met or not by more than that: looked at for each candidate. */
+const ofChip = new Set(['supply.runs', 'primary.wire-skin', 'secondary.wire-skin'])
 
 /** Coils kept between blocks of one core. */
 const mostCoils = 400

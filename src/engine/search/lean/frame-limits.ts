@@ -40,6 +40,9 @@ export function frameBreaks(
   // The design counts the rectifier's drop at its rms current.
   const bias_V = (frame.turns.reflectedVoltage_V / ratio / frame.secondary) * frame.turns.bias - drop_V
   const biasAt = (output_V: number) => ((bias_V + drop_V) * output_V) / need.output_V - drop_V
+  const slope = switcher.control.style === 'peak-current' ? switcher.control.slope_A_per_s : 0
+  // The most that the delay of the chip adds to its limit, at the least inductance that tolerances leave.
+  const delayed_A = switcher.currentLimitDelay_s * (slope + crest_V / (0.7 * frame.turns.inductance_H))
   let broken = false
   const seen = (b: boolean): boolean => {
     broken ||= b
@@ -51,7 +54,7 @@ export function frameBreaks(
         t,
         'switcher.peak-current',
         least_W / valley_V + least_W / reflected_V,
-        0.96 * switcher.currentLimit_A.minimum,
+        0.96 * (switcher.currentLimit_A.minimum + delayed_A),
       ),
     )
   )

@@ -11,7 +11,6 @@ import {
   clampBreaks,
   heatBreaks,
   hotCoreBreaks,
-  overloadCollapses,
   powerBreaks,
   shortBreaks,
 } from './point-limits.ts'
@@ -190,8 +189,6 @@ export function leanly(
   doubt ||= flux.doubt_W > 0
   if (clampBreaks(around, flux, t, all) || heatBreaks(around, flux, t, all)) return broken(t, doubt)
   if (hotCoreBreaks(around, flux, fluxAtLimit_T, t) && !all) return broken(t, doubt)
-  const drop_V = 0.5 * (flux.mean.peak_A + flux.mean.valley_A) * flux.losses.onResistance_ohm
-  if (overloadCollapses(p, tables.low, drop_V, flux.reflected_V)) return stopped(t)
   return { is: 'holds', ...measures() }
 }
 

@@ -1,4 +1,3 @@
-import { powerCeiling } from '../../converter/ceiling.ts'
 import { leakagePower_W, settledClamp_V } from '../../converter/clamp.ts'
 import { filterGain } from '../../converter/filter.ts'
 import { junctionTemperature, surfaceFactor } from '../../heat/index.ts'
@@ -8,7 +7,7 @@ import type { PartsUsed } from '../../supply/design.ts'
 import type { Plant } from '../../supply/evaluate/plant.ts'
 import { climbedShort_A } from '../../supply/evaluate/read-short.ts'
 import type { Need } from '../../supply/need.ts'
-import { type BulkPoint, type BulkTable, newBulkPoint, readBulk } from './bulk-table.ts'
+import type { BulkPoint } from './bulk-table.ts'
 import { hottestCoil_C } from './frame-limits.ts'
 import type { Settled } from './settle.ts'
 import { atLeast, atMost, coolerThan, type Tally } from './tally.ts'
@@ -33,7 +32,14 @@ const rippleTolerance = { electronics: 1, resistive: 2, charging: 3 } as const
 export function powerBreaks(a: Around, s: Settled, t: Tally, all: boolean, inductance_H: number): boolean {
   const { need, parts } = a
   const { switcher } = parts
-  let broken = atMost(t, 'switcher.peak-current', s.valley.peak_A, 0.96 * switcher.currentLimit_A.minimum)
+  const { slope_A_per_s: slope, limitDelay_s: delay_s, frequency_Hz } = a.plant
+  // Compensation lowers the limit as the pulse goes on, the delay of the chip lifts it.
+  const least_A =
+    switcher.currentLimit_A.minimum -
+    slope * (s.valley.duty / frequency_Hz.typical - delay_s) +
+    (a.bulk.minimum_V / inductance_H) * delay_s
+  const limit_A = 0.96 * least_A
+  let broken = atMost(t, 'switcher.peak-current', s.valley.peak_A, limit_A)
   if (broken && !all) return true
   broken = atMost(t, 'switcher.duty', s.valley.duty, switcher.maximumDuty.minimum) || broken
   if (broken && !all) return true
@@ -148,34 +154,6 @@ export function chargeBreaks(a: Around, s: Settled, t: Tally, all: boolean): boo
   const each_A = Math.hypot(bulk.ripple_Arms, scaled_A) / p.bulkCount
   broken = atMost(t, 'bulk.ripple-current', each_A, allowed_A) || broken
   return broken && !all
-}
-
-const at = newBulkPoint()
-/** Tables and drops are a little off: what collapses at this part of the power collapses. */
-const sureShare = 0.93
-
-/**
- * True where the bulk cannot carry what the greatest current limit draws at the lowest input, so that an overloaded
- * output dies instead of sagging: the evaluation's first steps towards that point, over the table. `drop_V` is the
- * switch's at full load.
- */
-export function overloadCollapses(p: Plant, table: BulkTable, drop_V: number, reflected_V: number): boolean {
-  const L = p.inductance_H.maximum
-  let power_W = 1.25 * (1.2 * p.output_V * p.output_A + p.standing_W) + 0.3
-  for (let step = 0; step < 3; step++) {
-    const read = readBulk(table, power_W * sureShare, at)
-    if (read !== 'ok') return read === 'collapses'
-    const most = powerCeiling(
-      at.minimum_V - drop_V,
-      reflected_V,
-      L,
-      p.frequency_Hz.typical,
-      p.currentLimit_A.maximum + (at.minimum_V * p.limitDelay_s) / L,
-      p.maximumDuty.typical,
-    )
-    power_W = most.average_A * at.minimum_V
-  }
-  return false
 }
 
 /** Drain voltage in a short, where the leakage at the greatest current limit meets a clamp with nothing reflected. */

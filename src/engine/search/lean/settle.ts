@@ -41,7 +41,7 @@ const settled = 2e-6
 function otherSide_W(p: Plant, s: StageCycle, bulk_V: number, reflected_V: number, stage_W: number): number {
   if (s.mode !== 'continuous') return 0
   const saved_W = 0.5 * p.drainCapacitance_F * s.rate_Hz * ((bulk_V + reflected_V) ** 2 - bulk_V * bulk_V)
-  return s.valley_A < 2 * (saved_W / stage_W) * s.peak_A ? saved_W : 0
+  return s.valley_A < 5 * (saved_W / stage_W) * s.peak_A ? saved_W : 0
 }
 
 /**
@@ -65,14 +65,21 @@ export function settle(p: Plant, lean: Lean, guess_W: number, bulk: BulkPoint): 
   let rectifier_V = p.rectifierDrop_V
   let known: StageLosses | null = null
   let refined = 0
+  let overshoots = 0
   let previous_W = 0
   let previousGap = 0
 
   for (let step = 0; step < mostSteps; step++) {
     const read = readBulk(table, stage_W, bulk)
-    if (read !== 'ok') return read === 'collapses' ? 'stops' : 'unsure'
+    if (read !== 'ok') {
+      // A first guess may overshoot what the bulk carries: half way back to the least that can be drawn.
+      if (read === 'collapses' && stage_W <= useful_W * 1.0001) return 'stops'
+      if (read === 'beyond' || overshoots++ > 5) return 'unsure'
+      stage_W = 0.5 * (stage_W + useful_W)
+      continue
+    }
     const { average_V, minimum_V } = bulk
-    if (minimum_V <= drop_V + 5) return 'stops'
+    if (minimum_V <= drop_V + 5) return 'unsure'
     const reflected_V = (p.output_V + rectifier_V) * p.turnsRatio
     const mean = stageCycle({
       on_V: average_V - drop_V,
@@ -137,8 +144,9 @@ export function settle(p: Plant, lean: Lean, guess_W: number, bulk: BulkPoint): 
           reflected_V,
           L,
           f,
-          limit_A + (minimum_V * p.limitDelay_s) / L,
+          limit_A + (minimum_V / L + p.slope_A_per_s) * p.limitDelay_s,
           maximumDuty,
+          p.slope_A_per_s,
         ),
         losses,
         inside_C,

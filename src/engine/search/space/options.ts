@@ -26,8 +26,8 @@ export const grids: Readonly<Record<Effort, Grid>> = {
     plainPrimary: false,
   },
   usual: {
-    reflected_V: [56, 68, 82, 100, 120, 140],
-    ripples: [0.4, 0.6, 0.8, 0.95],
+    reflected_V: [56, 70, 88, 110, 138],
+    ripples: [0.45, 0.7, 0.95],
     moreTurns: 1,
     wires: 2,
     around: 1,
