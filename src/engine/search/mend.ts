@@ -72,6 +72,12 @@ const reflect =
     return { ...build, transformer: { ...build.transformer, reflectedVoltage_V: aimed } }
   }
 
+/** A higher reflected voltage where drain and duty have room for it. */
+const reflectWithRoom: Mend = (build, drawer, assessment) =>
+  assessment.limits.some((l) => /^switcher\.(drain-voltage|drain-margin|duty)$/.test(l.id) && l.margin < 0.08)
+    ? null
+    : reflect(1.08)(build, drawer, assessment)
+
 /** Less ripple in the primary current: a lower peak for the same power. */
 const lessRipple: Mend = (build, _drawer, { evaluation }) => {
   const ratio = evaluation.design.transformer.rippleRatio * 0.85
@@ -161,7 +167,7 @@ const mends: Readonly<Record<string, readonly Mend[]>> = {
   'core.saturation': [moreTurns],
   'supply.runs': [moreBulk],
   'supply.power': [moreBulk, lessRipple],
-  'switcher.peak-current': [lessRipple, moreBulk, reflect(1.08)],
+  'switcher.peak-current': [lessRipple, reflectWithRoom, moreBulk, reflect(1.08)],
   'switcher.duty': [moreBulk, reflect(0.92)],
   'switcher.slope': [reflect(0.92)],
   'switcher.drain-voltage': [lowerClamp, reflect(0.92)],
