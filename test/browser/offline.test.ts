@@ -11,7 +11,7 @@ import { expectQuiet, field, makeSupply, spaced, type Tab, whenSaved } from './p
 
 let browser: Browser
 let folder: string
-let work: string
+let work = ''
 beforeAll(async () => {
   ;[browser, folder, work] = await Promise.all([
     launchBrowser(),
@@ -21,7 +21,7 @@ beforeAll(async () => {
 }, 180_000)
 afterAll(async () => {
   await browser?.close()
-  await rm(work, { recursive: true, force: true })
+  if (work) await rm(work, { recursive: true, force: true })
 })
 
 const profile = (): Promise<BrowserContext> =>
