@@ -44,6 +44,18 @@ export const loopStrings = {
     use: 'Use these',
     suggested: (margin: string, crossover: string) =>
       `${margin} at the worst corner, crossover near ${crossover}:`,
+    noBetter: (then: string, now: string) =>
+      `No network found is better than the present one: the best leaves ${then} at the worst corner, the present one ${now}.`,
+    helps: 'What would help instead:',
+    remedies: (voltageMode: boolean) => [
+      ...(voltageMode
+        ? ['a chip with peak-current control, whose filter turns the phase half as far']
+        : ['less primary inductance, which moves the right-half-plane zero up']),
+      'a lower crossover wanted, at the price of slower load steps and more ripple at twice the mains frequency',
+      'more output capacitance',
+      'an optocoupler with less spread of its transfer ratio',
+      ...(voltageMode ? ['a larger gap, so that the current is discontinuous at every load'] : []),
+    ],
     step: (what: string) => `${what} moved`,
     taken: 'Suggested network',
     freed: 'Network left to the tool',

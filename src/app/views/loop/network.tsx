@@ -1,4 +1,5 @@
-import { useId, useState } from 'react'
+import { useId, useMemo, useState } from 'react'
+import { tryNetwork } from '../../../engine/limits/try-network.ts'
 import type { Network as NetworkValues } from '../../../engine/loop/index.ts'
 import { parseQuantity, seriesBetween } from '../../../engine/quantity/index.ts'
 import type { Build } from '../../../engine/supply/build.ts'
@@ -8,6 +9,7 @@ import { askedMargin_deg, askedShare, suggestFor } from '../../../engine/supply/
 import { reference, type Spot } from '../../../engine/supply/refs.ts'
 import { setting } from '../../fields/check.ts'
 import { show } from '../../fields/show.ts'
+import { loopOfEvaluation } from '../../state/assessment.ts'
 import { desk, editSupply, settleSupply } from '../../state/desk.ts'
 import { loopStrings } from '../../strings/loop.ts'
 import { degrees, hertz } from './words.ts'
@@ -140,6 +142,10 @@ export const Network = ({ evaluation, begin }: { evaluation: Evaluation; begin: 
   const { design } = evaluation
   const [found, setFound] = useState<{ of: Evaluation; answer: ReturnType<typeof suggestFor> } | null>(null)
   const answer = found?.of === evaluation ? found.answer : null
+  const trial = useMemo(
+    () => (answer?.ok ? tryNetwork(evaluation, answer.network, loopOfEvaluation(evaluation)) : null),
+    [evaluation, answer],
+  )
   const usual_Hz = askedShare * design.parts.switcher.frequency_Hz.typical
   const [crossover, setCrossover] = useState('')
   const [margin, setMargin] = useState('')
@@ -217,14 +223,22 @@ export const Network = ({ evaluation, begin }: { evaluation: Evaluation; begin: 
       <div className="loop-suggested" role="status">
         {!sound && <p className="problem">{words.aims}</p>}
         {answer && !answer.ok && <p className="problem">{answer.message}</p>}
-        {answer?.ok && (
+        {answer?.ok && trial?.worse && (
           <>
-            <p>
-              {words.suggested(
-                degrees(answer.margins.leastPhase?.phaseMargin_deg ?? 0),
-                hertz(answer.aimed_Hz),
-              )}
+            <p className="problem">
+              {words.noBetter(degrees(trial.then_deg ?? 0), degrees(trial.now_deg ?? 0))}
             </p>
+            <p>{words.helps}</p>
+            <ul>
+              {words.remedies(design.parts.switcher.control.style === 'voltage-mode').map((remedy) => (
+                <li key={remedy}>{remedy}</li>
+              ))}
+            </ul>
+          </>
+        )}
+        {answer?.ok && trial && !trial.worse && (
+          <>
+            <p>{words.suggested(degrees(trial.then_deg ?? 0), hertz(answer.aimed_Hz))}</p>
             <dl>
               {rows.slice(0, 4).map(({ field, spot, unit }) => (
                 <div key={field}>
