@@ -65,7 +65,7 @@ export const clampRules: readonly Rule[] = [
   }),
   overConditions({
     id: 'clamp.avalanche-body',
-    title: 'Avalanche device, what a thermometer may read',
+    title: 'Avalanche device case temperature',
     spot: 'clampAvalanche',
     basis: 'rule',
     unit: '°C',

@@ -77,7 +77,7 @@ export const transformerRules: readonly Rule[] = [
   }),
   once({
     id: 'transformer.pin-wires',
-    title: 'Wires on one pin, of what it takes',
+    title: 'Wire count of one pin',
     spot: 'former',
     discrete: true,
     basis: 'rule',
