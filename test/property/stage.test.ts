@@ -112,6 +112,7 @@ describe('a repeating cycle', () => {
       solved({
         ...p,
         primary: { ...p.primary, damping_ohm: 1e7 },
+        snubber: null,
         switch: { ...p.switch, capacitance_F: 1e-12 },
         rectifier: { ...p.rectifier, capacitance_F: 1e-13 },
       }),

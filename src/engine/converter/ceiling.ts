@@ -26,7 +26,7 @@ export function powerCeiling(
   frequency_Hz: number,
   limit_A: number,
   maximumDuty: number,
-  slope_A_per_s: number,
+  slope_A_per_s = 0,
 ): Ceiling {
   const lf = inductance_H * frequency_Hz
   const duty = continuousDuty(on_V, reflected_V)

@@ -15,6 +15,7 @@ export interface DemoPlan {
   readonly counts: { readonly bulk: number; readonly output: number; readonly second: number }
   readonly transformer: Partial<Build['transformer']>
   readonly clamp: Build['clamp']
+  readonly snubber: Build['snubber']
   readonly feedback?: Partial<Build['feedback']>
 }
 
@@ -59,7 +60,7 @@ export function assemble(plan: DemoPlan): Supply {
         ...plan.transformer,
       },
       clamp: plan.clamp,
-      snubber: null,
+      snubber: plan.snubber,
       chokeTurns: null,
       chokeInHand: null,
       bleed_ohm: null,

@@ -41,4 +41,5 @@ export const charger: DemoPlan = {
   counts: { bulk: 1, output: 3, second: 1 },
   transformer: { secondaryTurns: 5 },
   clamp: { style: 'resistor-capacitor', voltage_V: null, resistor_ohm: null, capacitor_F: null },
+  snubber: { resistor_ohm: 8.2, capacitor_F: 2.2e-9 },
 }

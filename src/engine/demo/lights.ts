@@ -42,4 +42,5 @@ export const lights: DemoPlan = {
   counts: { bulk: 1, output: 2, second: 1 },
   transformer: {},
   clamp: { style: 'avalanche', voltage_V: null, resistor_ohm: null, capacitor_F: null },
+  snubber: null,
 }

@@ -41,4 +41,5 @@ export const sockets: DemoPlan = {
   counts: { bulk: 1, output: 2, second: 1 },
   transformer: { insulation: 'margins', splitPrimary: true },
   clamp: { style: 'resistor-capacitor', voltage_V: null, resistor_ohm: null, capacitor_F: null },
+  snubber: null,
 }

@@ -124,7 +124,7 @@ function computedRows(evaluation: Evaluation): ComputedRow[] {
       'snubberCapacitor',
       snubber.capacitor_F,
       'ceramic',
-      `over ${volts(1.25 * worst(evaluation, 'rectifierReversePeak_V'))}`,
+      `over ${volts(worst(evaluation, 'rectifierReversePeak_V'))}`,
     )
   }
   rows.push({

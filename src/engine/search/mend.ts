@@ -1,6 +1,8 @@
 import type { Assessment } from '../limits/index.ts'
 import type { Capacitor, Drawer } from '../parts/part.ts'
+import { seriesNearest } from '../quantity/e-series.ts'
 import type { Build, Place, Places } from '../supply/build.ts'
+import { can_H } from '../supply/resolve/leakage-damping.ts'
 import type { Supply } from '../supply/supply.ts'
 import { held } from './pick.ts'
 
@@ -162,6 +164,31 @@ const moreTurns: Mend = (build, _drawer, { evaluation }) => {
   return { ...build, transformer: { ...build.transformer, secondaryTurns } }
 }
 
+/** Capacitance of a snubber over that of the junction; common practice, no source. */
+const snubberShare = 3.5
+
+/**
+ * A snubber across the rectifier, resistor of the ring's own impedance, where it burns no more than a part of the
+ * output: C V² f. Null where there is one.
+ */
+const fitSnubber =
+  (most: number): Mend =>
+  (build, _drawer, { evaluation: { design, conditions } }) => {
+    const { parts, transformer: t, need } = design
+    if (build.snubber !== null || parts.rectifier.junctionCapacitance_F <= 0) return null
+    const leakage_H = t.leakage_H.typical / t.turnsRatio ** 2 + can_H / build.outputCount
+    const resistor_ohm = seriesNearest(Math.sqrt(leakage_H / parts.rectifier.junctionCapacitance_F), 'E12')
+    const capacitor_F = seriesNearest(snubberShare * parts.rectifier.junctionCapacitance_F, 'E12')
+    let reverse_V = 0
+    for (const c of conditions)
+      if (c.runs && c.condition.kind === 'steady')
+        reverse_V = Math.max(reverse_V, c.readings.rectifierReverse_V)
+    const loss_W = capacitor_F * reverse_V * reverse_V * parts.switcher.frequency_Hz.typical
+    return loss_W > most * need.output_V * need.output_A
+      ? null
+      : { ...build, snubber: { resistor_ohm, capacitor_F } }
+  }
+
 /** What to try, in order, when a limit does not hold. */
 const mends: Readonly<Record<string, readonly Mend[]>> = {
   'core.saturation': [moreTurns],
@@ -181,7 +208,7 @@ const mends: Readonly<Record<string, readonly Mend[]>> = {
   'bulk.valley': [moreBulk],
   'bulk.ripple-current': [moreBulk],
   'rectifier.reverse': [largerPart('rectifier')],
-  'rectifier.reverse-margin': [largerPart('rectifier')],
+  'rectifier.reverse-margin': [fitSnubber(0.02), largerPart('rectifier'), fitSnubber(1)],
   'rectifier.junction': [heatsinkFor('rectifierHeatsink')],
   'output-capacitor.ripple-current': [moreOutput],
   'output-capacitor.life': [moreOutput],

@@ -125,7 +125,7 @@ const rows: readonly Row[] = [
     unit: 'V',
     closed: (r) => r.rectifierReversePeak_V,
     why: (f) =>
-      `The closed form allows a quarter for ringing; here leakage and the rectifier's ${show(f.p.rectifier.capacitance_F, 'F')} ring to ${(f.solved.rectifierReversePeak_V / f.closed.rectifierReverse_V).toFixed(2)} times the plain ${show(f.closed.rectifierReverse_V, 'V')}${f.p.snubber ? ', with the snubber' : ''}.`,
+      `The closed form takes one ring with the losses of the typical winding, started from rest; here leakage and the rectifier's ${show(f.p.rectifier.capacitance_F, 'F')} ring to ${(f.solved.rectifierReversePeak_V / f.closed.rectifierReverse_V).toFixed(2)} times the plain ${show(f.closed.rectifierReverse_V, 'V')}${f.p.snubber ? ', with the snubber' : ''}.`,
   },
   {
     id: 'rectifierConduction_W',

@@ -2,21 +2,17 @@ import { copperResistanceRatio } from '../magnetics/wire/index.ts'
 import type { Design } from '../supply/design.ts'
 import { type Choke, chokeInductance_H } from '../supply/resolve/choke.ts'
 import { pinCurrents } from '../supply/resolve/feedback.ts'
+import { can_H, leakageDamping_ohm } from '../supply/resolve/leakage-damping.ts'
 import { type CoreKnee, coreKnees } from './core-curve.ts'
 import { leakageStar } from './leakage-star.ts'
 import type { Point } from './point.ts'
 
-/** Inductance of one electrolytic or polymer can with its leads and track; common practice, no source. */
-const can_H = 10e-9
 /** Capacitance that wiring and load have behind a choke without a capacitor of its own. */
 const stray_F = 1e-6
 /** Capacitance of winding and track beside that of the bias diode; common practice, no source. */
 const biasStray_F = 20e-12
 /** Least slope of a diode, so that two in parallel share. */
 const leastSlope_ohm = 2e-3
-/** Quality of the ring of leakage and drain capacitance, between what coils of this size show; common practice, no source. */
-const quality = { least: 4, most: 20 }
-
 /** One winding as a circuit sees it, at its own side. */
 export interface WindingValues {
   readonly turns: number
@@ -151,23 +147,6 @@ const diode = (part: {
   capacitance_F: part.junctionCapacitance_F,
   transit_s: part.technology === 'schottky' ? 0 : part.recovery_s,
 })
-
-/**
- * Resistance across the whole leakage, at the primary: takes out of its ring with the drain capacitance what skin
- * and proximity loss take at that frequency, (w L)²/R(w). R is that of the sixteenth harmonic for opposing
- * ampere-turns, carried on with the square root of frequency.
- */
-function leakageDamping_ohm(d: Design, frequency_Hz: number, leakage_H: number, drain_F: number): number {
-  const { primary_ohm, secondary_ohm, mutual_ohm } = d.transformer.coil.excess
-  const n = d.transformer.turnsRatio
-  const known = primary_ohm.length
-  const at = known - 1
-  const excess_ohm = Math.max(1e-3, primary_ohm[at]! - 2 * n * mutual_ohm[at]! + n * n * secondary_ohm[at]!)
-  const ring = 1 / Math.sqrt(leakage_H * drain_F)
-  const ring_ohm = excess_ohm * Math.sqrt(ring / (2 * Math.PI * frequency_Hz * known))
-  const impedance_ohm = ring * leakage_H
-  return impedance_ohm * Math.min(quality.most, Math.max(quality.least, impedance_ohm / ring_ohm))
-}
 
 /** The numbers of the stage of a design at a corner; resistances at the temperatures that the closed form finds there. */
 export function stageParameters(d: Design, point: Point): StageParameters {

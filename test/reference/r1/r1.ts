@@ -128,7 +128,7 @@ const build: Build = {
     stack: null,
   },
   clamp: { style: 'resistor-capacitor', voltage_V: 150, resistor_ohm: null, capacitor_F: null },
-  snubber: null,
+  snubber: { resistor_ohm: 15, capacitor_F: 1e-9 },
   chokeTurns: null,
   chokeInHand: null,
   bleed_ohm: null,

@@ -26,12 +26,13 @@ export const outputRules: readonly Rule[] = [
     spot: 'rectifier',
     basis: 'rule',
     unit: 'V',
-    band: 0.1,
+    band: 0.15,
     where: anywhere,
     reading: (r) => r.rectifierReversePeak_V,
     rating: (d) => d.parts.rectifier.reverse_V,
     why: 'Leakage and junction capacitance ring on top of the plain reverse voltage.',
-    raise: 'A rectifier of higher voltage, a higher reflected voltage, or a snubber.',
+    raise:
+      'A rectifier of higher voltage, or a snubber: a resistor of sqrt(L/C) of leakage and junction with three to four times the junction capacitance.',
   }),
   overConditions({
     id: 'rectifier.current',

@@ -14,7 +14,7 @@ export function dropOutBulk_V(
   limit_A: number,
   maximumDuty: number,
   power_W: number,
-  slope_A_per_s: number,
+  slope_A_per_s = 0,
 ): number {
   const byDuty = (reflected_V * (1 - maximumDuty)) / maximumDuty
   const a = 0.5 / (inductance_H * frequency_Hz) - slope_A_per_s / (frequency_Hz * reflected_V)

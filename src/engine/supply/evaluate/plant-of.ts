@@ -1,8 +1,10 @@
+import { ringingResponse } from '../../converter/ringing.ts'
 import { junctionToAmbient } from '../../heat/index.ts'
 import { coreReluctance, rootFluxRatio } from '../../magnetics/gap/index.ts'
 import { copperResistanceRatio } from '../../magnetics/wire/index.ts'
 import type { Design } from '../design.ts'
 import { pinCurrents } from '../resolve/feedback.ts'
+import { can_H, leakageDamping_ohm } from '../resolve/leakage-damping.ts'
 import { bulkSource } from './bulk-source.ts'
 import type { Plant } from './plant.ts'
 
@@ -29,6 +31,10 @@ export function plantOf(d: Design): Plant {
   const avalanche = parts.clampAvalanche
   const snubber = d.supply.build.snubber
   const model = core.gap[t.gapPlace]
+  const square = t.turnsRatio ** 2
+  const secondaryLoop_H = t.leakage_H.typical / square + can_H / d.supply.build.outputCount
+  const drainCapacitance_F = switcher.outputCapacitance_F + t.coil.drainCapacitance_F
+  const warm = copperResistanceRatio(20, 80)
   const core_per_H = coreReluctance(g.effective.C1_per_m, parts.material.initialPermeability.typical)
   return {
     source: {
@@ -60,7 +66,7 @@ export function plantOf(d: Design): Plant {
     skipsWhenShorted: switcher.skipsPulsesWhenShorted === true,
     onResistance25_ohm: switcher.onResistance25_ohm,
     onResistance100_ohm: switcher.onResistance100_ohm,
-    drainCapacitance_F: switcher.outputCapacitance_F + t.coil.drainCapacitance_F,
+    drainCapacitance_F,
     switchHeat_K_per_W: junctionToAmbient({
       junctionToCase_K_per_W: switcher.junctionToCase_K_per_W,
       junctionToAmbient_K_per_W: switcher.junctionToAmbient_K_per_W,
@@ -113,6 +119,19 @@ export function plantOf(d: Design): Plant {
       pad: parts.rectifierPad,
     }),
     snubber_F: snubber?.capacitor_F ?? 0,
+    secondaryLoop_H,
+    ringing: ringingResponse({
+      leakage_H: secondaryLoop_H,
+      damping_ohm:
+        leakageDamping_ohm(d, switcher.frequency_Hz.typical, t.leakage_H.typical, drainCapacitance_F) /
+        square,
+      series_ohm:
+        warm * (t.secondaryResistance20_ohm + t.primaryResistance20_ohm / square) +
+        switcher.onResistance25_ohm / square,
+      junction_F: Math.max(1e-12, rectifier.junctionCapacitance_F),
+      snubber,
+    }),
+    rectifierLifetime_s: rectifier.technology === 'schottky' ? 0 : rectifier.recovery_s,
     outputCapacitance_F: parts.outputCapacitor.capacitance_F * d.supply.build.outputCount,
     outputResistance_ohm: parts.outputCapacitor.resistance_ohm / d.supply.build.outputCount,
     outputCount: d.supply.build.outputCount,

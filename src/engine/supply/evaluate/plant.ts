@@ -1,4 +1,5 @@
 import type { ExcessResistance } from '../../converter/harmonics.ts'
+import type { RingingResponse } from '../../converter/ringing.ts'
 import type { LossModel, SaturationCurve } from '../../magnetics/material/index.ts'
 import type { BulkSource } from '../../mains/bulk.ts'
 import type { Thermistor } from '../../mains/thermistor.ts'
@@ -75,6 +76,11 @@ export interface Plant {
   readonly rectifierCapacitance_F: number
   readonly rectifierHeat_K_per_W: number
   readonly snubber_F: number
+  /** Leakage and capacitor leads at the secondary, in which the rectifier's current turns round. */
+  readonly secondaryLoop_H: number
+  readonly ringing: RingingResponse
+  /** Lifetime of stored charge; 0 for a Schottky. */
+  readonly rectifierLifetime_s: number
   readonly outputCapacitance_F: number
   readonly outputResistance_ohm: number
   readonly outputCount: number

@@ -1,5 +1,6 @@
 import { avalancheVoltage_V } from '../../converter/clamp.ts'
 import { filterGain } from '../../converter/filter.ts'
+import { recoveryCurrent_A, ringingPeak_V } from '../../converter/ringing.ts'
 import type { StageCycle } from '../../converter/stage.ts'
 import { junctionTemperature, surfaceFactor } from '../../heat/index.ts'
 import { hotSaturationFlux } from '../../magnetics/material/index.ts'
@@ -15,8 +16,6 @@ import type { Plant } from './plant.ts'
 
 /** Overshoot of the drain beyond the clamp while its diode turns on; typical of fast diodes, no source. */
 export const clampOvershoot_V = 12
-/** Allowance for ringing on the rectifier; common practice, no source. */
-const ringing = 1.25
 /** Rise of an electrolytic at its rated ripple; usual for 105 °C parts. */
 const riseAtRating_K = 5
 /** ESR of an electrolytic at twice mains over that at 100 kHz; typical, no source. */
@@ -26,6 +25,14 @@ const lowFrequencyResistance = 1.5
 export interface FullLoad {
   readonly powerCeiling_W: number
 }
+
+/** Reverse voltage of the rectifier with its ring, after carrying a current to the end of the cycle, V. */
+export const reversePeak_V = (p: Plant, reverse_V: number, valley_A: number): number =>
+  ringingPeak_V(
+    p.ringing,
+    reverse_V,
+    recoveryCurrent_A(valley_A, p.rectifierLifetime_s, reverse_V, p.secondaryLoop_H),
+  )
 
 /** Peak that the control asks for: what the delay adds is taken off, what slope compensation takes is put on. */
 const commandedPeak_A = (p: Plant, cycle: StageCycle, bulk_V: number, inductance_H: number): number =>
@@ -224,7 +231,7 @@ export function readCondition(
     output_A: o.output_A,
     output_W,
     rectifierReverse_V: p.output_V + crest_V / p.turnsRatio,
-    rectifierReversePeak_V: ringing * (p.output_V + crest_V / p.turnsRatio),
+    rectifierReversePeak_V: reversePeak_V(p, p.output_V + crest_V / p.turnsRatio, l.secondaryValley_A),
     rectifierConduction_W: l.rectifierConduction_W,
     rectifierSwitching_W: l.rectifierSwitching_W,
     rectifier_W,

@@ -2,7 +2,7 @@ import { clampPower_W, leakagePower_W, settledClamp_V } from '../../converter/cl
 import { shortPeak_A } from '../../converter/short.ts'
 import { type ReadingKey, type Readings, readingKeys } from '../reading.ts'
 import type { Plant } from './plant.ts'
-import { clampOvershoot_V } from './read-condition.ts'
+import { clampOvershoot_V, reversePeak_V } from './read-condition.ts'
 import { onResistance_ohm } from './stage-losses.ts'
 
 /** Peak primary current that the stage climbs to with its output shorted, A. */
@@ -104,7 +104,7 @@ export function readShort(p: Plant, idle: Readings): Readings {
   r.clamp_W = clamp_W
   r.clampCurrent_Aavg = clamp_W / clamp_V
   r.rectifierReverse_V = crest_V / n
-  r.rectifierReversePeak_V = (1.25 * crest_V) / n
+  r.rectifierReversePeak_V = reversePeak_V(p, crest_V / n, n * r.primaryValley_A)
   r.rectifierConduction_W = rectifierConduction_W
   r.rectifier_W = rectifierConduction_W
   r.rectifierJunction_C = p.ambient_C + rectifierConduction_W * p.rectifierHeat_K_per_W

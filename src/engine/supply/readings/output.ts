@@ -40,10 +40,10 @@ export const outputReadings = {
     'rectifier',
     'Rectifier reverse peak',
     'V',
-    'Reverse voltage with the usual allowance for ringing.',
+    'Reverse voltage with the ring of leakage, junction and snubber.',
     'Above the rating the rectifier fails short.',
-    '1.25 (Vout + Vbulk Ns / Np)',
-    'common practice, no source',
+    'V (1 + e^(-π ζ / sqrt(1 - ζ²))), more by the current that a p-n diode gives back',
+    'step response of a damped resonant circuit',
   ),
   rectifierConduction_W: reading(
     'rectifier',
