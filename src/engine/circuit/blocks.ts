@@ -4,6 +4,8 @@ import { SylvesterSolver } from './sylvester.ts'
 export interface Group {
   /** Rows of the Schur form, ascending; both rows of a 2 x 2 block. */
   readonly rows: readonly number[]
+  /** Stays together as a chain: several blocks, or a pair close to its own conjugate. */
+  readonly whole: boolean
   /** First of its columns in the basis. */
   first: number
   /** Matrix of the group in its columns, row-major: A V = V M. */
@@ -11,6 +13,7 @@ export interface Group {
 }
 
 const sylvester = new SylvesterSolver()
+const cell = new Float64Array(4)
 
 /** Sizes of the diagonal blocks by first row: 1, 2, or 0 for the second row of a pair. */
 export function blockSizes(t: Float64Array, n: number): Int32Array {
@@ -36,11 +39,8 @@ export function invariantColumns(
   const q = rows.length
   const y = new Float64Array(n * q)
   const matrix = new Float64Array(q * q)
-  const rhs = new Float64Array(4)
-  const place = new Int32Array(n).fill(-1)
-  rows.forEach((row, i) => {
-    place[row] = i
-  })
+  const rhs = cell
+  const isOnly = q === sizes[rows[0]!]
   for (let c = 0; c < q; c++) {
     const column = rows[c]!
     const width = sizes[column]!
@@ -57,7 +57,7 @@ export function invariantColumns(
           for (let k = r + height; k < column + width; k++) value -= t[(r + i) * n + k]! * y[k * q + c + j]!
           rhs[i * width + j] = value
         }
-      const own = place[r]!
+      const own = isOnly ? -1 : rows.indexOf(r)
       if (own >= 0) {
         for (let i = 0; i < height; i++)
           for (let j = 0; j < width; j++) matrix[(own + i) * q + c + j] = -rhs[i * width + j]!
@@ -75,21 +75,51 @@ export function invariantColumns(
   return { y, matrix }
 }
 
-/** Give every column of the groups unit length. */
-export function scaleColumns(v: Float64Array, n: number, groups: readonly Group[]): void {
+/** Make the columns of every group orthonormal among themselves: V = U R, M becomes R M R^-1. */
+export function orthonormalize(v: Float64Array, n: number, groups: readonly Group[]): void {
   for (const { first, rows, matrix } of groups) {
     const q = rows.length
-    for (let c = 0; c < q; c++) {
-      let size = 0
-      for (let i = 0; i < n; i++) size += v[i * n + first + c]! ** 2
-      const length = Math.sqrt(size)
-      for (let i = 0; i < n; i++) v[i * n + first + c]! /= length
-      for (let j = 0; j < q; j++) {
-        matrix[c * q + j]! *= length
-        matrix[j * q + c]! /= length
-      }
+    if (q === 1) {
+      const length = lengthOf(v, n, first)
+      for (let i = 0; i < n; i++) v[i * n + first]! /= length
+      continue
     }
+    const r = new Float64Array(q * q)
+    for (let c = 0; c < q; c++) {
+      const before = lengthOf(v, n, first + c)
+      let kept = before
+      // once more when much was lost
+      for (let pass = 0; pass < 2 && (pass === 0 || kept < 0.5 * before); pass++) {
+        for (let l = 0; l < c; l++) {
+          let dot = 0
+          for (let i = 0; i < n; i++) dot += v[i * n + first + l]! * v[i * n + first + c]!
+          r[l * q + c]! += dot
+          for (let i = 0; i < n; i++) v[i * n + first + c]! -= dot * v[i * n + first + l]!
+        }
+        kept = lengthOf(v, n, first + c)
+      }
+      r[c * q + c] = kept
+      for (let i = 0; i < n; i++) v[i * n + first + c]! /= kept
+    }
+    for (let i = 0; i < q; i++)
+      for (let j = 0; j < q; j++) {
+        let value = 0
+        for (let k = i; k < q; k++) value += r[i * q + k]! * matrix[k * q + j]!
+        matrix[i * q + j] = value
+      }
+    for (let i = 0; i < q; i++)
+      for (let j = 0; j < q; j++) {
+        let value = matrix[i * q + j]!
+        for (let k = 0; k < j; k++) value -= matrix[i * q + k]! * r[k * q + j]!
+        matrix[i * q + j] = value / r[j * q + j]!
+      }
   }
+}
+
+function lengthOf(v: Float64Array, n: number, column: number): number {
+  let size = 0
+  for (let i = 0; i < n; i++) size += v[i * n + column]! ** 2
+  return Math.sqrt(size)
 }
 
 /**
@@ -126,6 +156,8 @@ export function refineGroups(
       if (f !== 0) for (let j = 0; j < n; j++) e[i * n + j]! += f * residual[k * n + j]!
     }
   const old = v.slice()
+  const widest = Math.max(...groups.map(({ rows }) => rows.length))
+  const lean = new Float64Array(widest * widest)
   const moved = groups.map(({ matrix }) => matrix.slice())
   groups.forEach((to, j) => {
     const q = to.rows.length
@@ -137,11 +169,10 @@ export function refineGroups(
         return
       }
       if (!apart(i, j)) return
-      const lean = new Float64Array(p * q)
       for (let r = 0; r < p; r++)
         for (let c = 0; c < q; c++) lean[r * q + c] = -e[(from.first + r) * n + to.first + c]!
       sylvester.solve(from.matrix, 0, p, p, to.matrix, 0, q, q, lean)
-      for (const value of lean) if (!(Math.abs(value) < 0.1)) return
+      for (let k = 0; k < p * q; k++) if (!(Math.abs(lean[k]!) < 0.1)) return
       for (let s = 0; s < n; s++)
         for (let r = 0; r < p; r++) {
           const f = old[s * n + from.first + r]!

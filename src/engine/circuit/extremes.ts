@@ -70,10 +70,15 @@ export class Extremes {
         const before = this.rate[r]!
         this.note(r, v, to)
         if (before * rate < 0) {
-          // the two tangents meet beyond the turning point
-          const meet = (v - this.value[r]! - rate * (to - s)) / (before - rate)
-          const reach = this.value[r]! + before * Math.min(Math.max(meet, 0), to - s)
+          const h = to - s
           const top = before > 0
+          // the two tangents meet beyond the turning point, unless the course bends both ways
+          const meet = (v - this.value[r]! - rate * h) / (before - rate)
+          const ends = top ? Math.max(v, this.value[r]!) : Math.min(v, this.value[r]!)
+          const reach =
+            meet >= 0 && meet <= h
+              ? this.value[r]! + before * meet
+              : ends + (top ? h : -h) * Math.max(Math.abs(before), Math.abs(rate))
           if (
             top
               ? reach > Math.max(this.maximum[r]!, this.ceiling[r]!)

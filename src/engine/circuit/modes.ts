@@ -1,8 +1,8 @@
-import { blockSizes, type Group, invariantColumns, refineGroups, scaleColumns } from './blocks.ts'
+import { blockSizes, type Group, invariantColumns, orthonormalize, refineGroups } from './blocks.ts'
 import { type Chain, makeChain } from './chain.ts'
 import { inverse } from './dense.ts'
 import { realSchur } from './schur.ts'
-import { eigenvalues, nearDegree, type Root, rootsOf, type Vector, vectorOf } from './spectrum.ts'
+import { eigenvalues, nearDegree, rootsOf, type Vector, vectorOf, vectorsOf } from './spectrum.ts'
 
 /**
  * Modes of x' = A x: one entry a real eigenvalue or conjugate pair (omega > 0), then those of chains.
@@ -57,19 +57,11 @@ function withCloseness(
   closeness: { readonly gap: number; readonly idle_per_s: number },
 ): Modes | undefined {
   const sizes = blockSizes(t, n)
-  let { groups, basis } = basisOf(t, q, n, sizes, ownRows(sizes))
-  const merged = merge(groups, basis, n, closeness)
-  if (merged.length < groups.length || merged.some(({ whole }) => whole)) {
-    const again = basisOf(
-      t,
-      q,
-      n,
-      sizes,
-      merged.map(({ rows }) => rows),
-    )
-    groups = again.groups
-    basis = again.basis
-  }
+  let found = basisOf(t, q, n, sizes, ownRows(sizes))
+  // what a chain has taken in may bring it near others
+  for (let united = merge(found, n, closeness); united !== undefined; united = merge(found, n, closeness))
+    found = basisOf(t, q, n, sizes, united)
+  const { groups, basis } = found
   const left = inverse(basis, n)
   if (left === undefined) return undefined
   const roots = groups.map(({ matrix, rows }) => rootsOf(matrix, rows.length))
@@ -77,24 +69,18 @@ function withCloseness(
     for (const p of roots[i]!) for (const r of roots[j]!) if (nearDegree(p, r, 0) < 1e-6) return false
     return true
   })
-  scaleColumns(basis, n, groups)
+  orthonormalize(basis, n, groups)
   const w = inverse(basis, n)
-  return w === undefined
-    ? undefined
-    : assemble(
-        groups,
-        merged.map(({ whole }) => whole),
-        basis,
-        w,
-        n,
-      )
+  return w === undefined ? undefined : assemble(groups, basis, w, n)
 }
 
+type RowSet = Pick<Group, 'rows' | 'whole'>
+
 /** Rows of every diagonal block. */
-function ownRows(sizes: Int32Array): number[][] {
-  const out: number[][] = []
+function ownRows(sizes: Int32Array): RowSet[] {
+  const out: RowSet[] = []
   sizes.forEach((size, r) => {
-    if (size > 0) out.push(size === 2 ? [r, r + 1] : [r])
+    if (size > 0) out.push({ rows: size === 2 ? [r, r + 1] : [r], whole: false })
   })
   return out
 }
@@ -104,12 +90,12 @@ function basisOf(
   q: Float64Array,
   n: number,
   sizes: Int32Array,
-  sets: readonly (readonly number[])[],
+  sets: readonly RowSet[],
 ): { groups: Group[]; basis: Float64Array } {
   const basis = new Float64Array(n * n)
   const groups: Group[] = []
   let first = 0
-  for (const rows of sets) {
+  for (const { rows, whole } of sets) {
     const { y, matrix } = invariantColumns(t, n, sizes, rows)
     const width = rows.length
     const last = rows[width - 1]!
@@ -118,78 +104,80 @@ function basisOf(
         const f = q[i * n + r]!
         for (let c = 0; c < width; c++) basis[i * n + first + c]! += f * y[r * width + c]!
       }
-    groups.push({ rows, first, matrix })
+    groups.push({ rows, whole, first, matrix })
     first += width
   }
-  scaleColumns(basis, n, groups)
+  orthonormalize(basis, n, groups)
   return { groups, basis }
 }
 
 /**
- * Unite blocks whose eigenvalues differ by less than `gap` and whose vectors overlap. `whole` marks those which
- * stay a chain: united ones, and a pair close to its own conjugate.
+ * Unite groups whose eigenvalues differ by less than `gap` and whose vectors overlap, and mark a pair close to its
+ * own conjugate. Undefined when all may stay as they are.
  */
 function merge(
-  groups: readonly Group[],
-  basis: Float64Array,
+  { groups, basis }: { readonly groups: readonly Group[]; readonly basis: Float64Array },
   n: number,
   { gap, idle_per_s }: { readonly gap: number; readonly idle_per_s: number },
-): { rows: number[]; whole: boolean }[] {
-  const roots = groups.map(({ matrix, rows }) => rootsOf(matrix, rows.length)[0]!)
-  const vectors: (Vector | undefined)[] = groups.map(() => undefined)
-  const vector = (i: number): Vector => {
-    vectors[i] ??= vectorOf(groups[i]!, roots[i]!, basis, n)
-    return vectors[i]
-  }
-  const near = (i: number, j: number, side: 1 | -1): boolean => {
-    const p = roots[i]!
-    const r: Root = { re: roots[j]!.re, im: side * roots[j]!.im }
-    return nearDegree(p, r, idle_per_s) < gap && overlap(vector(i), vector(j), side) > 0.01
+): RowSet[] | undefined {
+  const roots = groups.map(({ matrix, rows }) => rootsOf(matrix, rows.length))
+  const vectors: Vector[][] = []
+  const near = (i: number, j: number): boolean => {
+    // both of a pair are among its roots, so that nearness to a conjugate counts
+    const close = roots[i]!.some((p) => roots[j]!.some((r) => p !== r && nearDegree(p, r, idle_per_s) < gap))
+    if (!close) return false
+    for (const k of [i, j]) vectors[k] ??= vectorsOf(groups[k]!, roots[k]![0]!, basis, n)
+    return vectors[i]!.some((v) => vectors[j]!.some((u) => overlap(v, u) > 0.01))
   }
   const leader = groups.map((_, i) => i)
-  const lead = (i: number): number => (leader[i] === i ? i : lead(leader[i]!))
-  const whole = groups.map((_, i) => roots[i]!.im !== 0 && near(i, i, -1))
+  const whole = groups.map((group, i) => group.whole || (roots[i]!.length === 2 && near(i, i)))
+  let changed = groups.some((group, i) => whole[i] !== group.whole)
   for (let i = 0; i < groups.length; i++)
-    for (let j = 0; j < i; j++)
-      if (near(i, j, 1) || (roots[j]!.im !== 0 && near(i, j, -1))) {
-        const to = lead(j)
-        leader[lead(i)] = to
-        whole[to] = true
-      }
-  const out: { rows: number[]; whole: boolean }[] = []
-  groups.forEach((_, i) => {
-    if (leader[i] !== i) return
-    const members = groups.filter((_, j) => lead(j) === i)
-    const united = groups.some((_, j) => lead(j) === i && whole[j])
-    out.push({ rows: members.flatMap(({ rows }) => rows).sort((x, y) => x - y), whole: united })
+    for (let j = 0; j < i; j++) {
+      if (leader[i] === leader[j] || !near(i, j)) continue
+      const from = leader[i]!
+      const to = leader[j]!
+      leader.forEach((lead, k) => {
+        if (lead === from) leader[k] = to
+      })
+      whole[to] = true
+      changed = true
+    }
+  if (!changed) return undefined
+  return groups.flatMap((_, i) => {
+    if (leader[i] !== i) return []
+    const rows = groups.flatMap((group, j) => (leader[j] === i ? group.rows : []))
+    return [{ rows: rows.sort((x, y) => x - y), whole: whole[i]! }]
   })
-  return out
 }
 
-/** |<v, u>| of two unit vectors, the second conjugated for side -1. */
-function overlap(v: Vector, u: Vector, side: 1 | -1): number {
-  let re = 0
-  let im = 0
+/** |v^H u| or |v'u| of unit vectors, whichever is larger; of a vector with itself the second only. */
+function overlap(v: Vector, u: Vector): number {
+  let reRe = 0
+  let imIm = 0
+  let imRe = 0
+  let reIm = 0
   for (let i = 0; i < v.re.length; i++) {
-    const uIm = side * u.im[i]!
-    re += v.re[i]! * u.re[i]! + v.im[i]! * uIm
-    im += v.re[i]! * uIm - v.im[i]! * u.re[i]!
+    reRe += v.re[i]! * u.re[i]!
+    imIm += v.im[i]! * u.im[i]!
+    imRe += v.im[i]! * u.re[i]!
+    reIm += v.re[i]! * u.im[i]!
   }
-  const value = Math.hypot(re, im)
+  const plain = Math.hypot(reRe - imIm, imRe + reIm)
+  const value = v === u ? plain : Math.max(plain, Math.hypot(reRe + imIm, reIm - imRe))
   return Number.isNaN(value) ? 1 : value
 }
 
 /** Modes from the real basis and its inverse. */
 function assemble(
   groups: readonly Group[],
-  whole: readonly boolean[],
   basis: Float64Array,
   w: Float64Array,
   n: number,
 ): Modes | undefined {
-  const all = groups.map((group, g) => {
+  const all = groups.map((group) => {
     const roots = rootsOf(group.matrix, group.rows.length)
-    const chained = whole[g]! || (group.rows.length === 2 && roots[0]!.im === 0)
+    const chained = group.whole || (group.rows.length === 2 && roots[0]!.im === 0)
     return {
       group,
       roots: chained ? (eigenvalues(group.matrix, group.rows.length) ?? roots) : roots,

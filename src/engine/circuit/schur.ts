@@ -10,7 +10,7 @@ export function realSchur(a: Float64Array, n: number): Float64Array | undefined 
   let high = n - 1
   let turns = 0
   while (high > 0) {
-    const low = blockStart(a, n, high)
+    const low = blockStart(a, n, high, negligible(turns))
     if (low === high) {
       high--
       turns = 0
@@ -26,13 +26,19 @@ export function realSchur(a: Float64Array, n: number): Float64Array | undefined 
   return q
 }
 
+/**
+ * Subdiagonal taken as zero, relative to the diagonal beside it: below rounding, for the sake of graded matrices,
+ * unless the sweeps stall at rounding as they may at a multiple eigenvalue.
+ */
+const negligible = (turns: number): number => (turns < 20 ? 1e-17 : turns < 40 ? 3e-16 : 1e-14)
+
 /** First row of the unreduced block that ends at `high`; negligible subdiagonals are cleared. */
-function blockStart(a: Float64Array, n: number, high: number): number {
+function blockStart(a: Float64Array, n: number, high: number, least: number): number {
   for (let r = high; r > 0; r--) {
     const near = Math.abs(a[r * n + r]!) + Math.abs(a[(r - 1) * n + r - 1]!)
     const sub = Math.abs(a[r * n + r - 1]!)
     const sup = Math.abs(a[(r - 1) * n + r]!)
-    if (sub <= 1e-17 * near || (sub <= 1e-15 * near && sub * sup <= 1e-34 * near * near)) {
+    if (sub <= least * near || (sub <= 1e-15 * near && sub * sup <= 1e-34 * near * near)) {
       a[r * n + r - 1] = 0
       return r
     }

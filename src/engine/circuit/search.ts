@@ -2,7 +2,8 @@ import type { Courses, Span } from './span.ts'
 
 /**
  * Longest safe sampling step for the courses listed, from the modes still alive in them at the instant given
- * to the span's `decays`. A mode is alive while above `alive` times the terms its course is summed from.
+ * to the span's `decays`. A mode is alive while above `alive` times the terms its course is summed from. A polynomial
+ * which bends one way has one turning point at most; others are sampled within the span.
  */
 export function sampleStep(
   span: Span,
@@ -26,6 +27,8 @@ export function sampleStep(
       }
     }
   }
+  const part = span.horizon / 8
+  for (let i = 0; i < count && step > part; i++) if (!courses.bendsOneWay(list[i]!, span)) step = part
   return step
 }
 

@@ -176,7 +176,7 @@ export class Span {
       vectorsAt += chain.size * chain.size
       for (let k = 0; k < chain.size; k++, f++) {
         this.fast[f] = chain.first + k
-        this.pace[f] = chain.fastest
+        this.pace[f] = (chain.fastest * (1 + chain.size)) / 2
         this.positive[f] = chain.real ? 1 : 0
       }
     }
@@ -496,6 +496,16 @@ export class Courses {
     let y = 0
     for (let j = span.degree; j >= 2; j--) y = y * s + j * (j - 1) * Math.abs(this.poly[at + j]!)
     return y
+  }
+
+  /** True when the second derivative of the polynomial keeps its sign over the span. */
+  bendsOneWay(r: number, span: Span): boolean {
+    const { degree, horizon } = span
+    if (degree < 3) return true
+    const at = r * stride
+    let y = 0
+    for (let j = degree; j >= 3; j--) y = (y + j * (j - 1) * Math.abs(this.poly[at + j]!)) * horizon
+    return y <= 2 * Math.abs(this.poly[at + 2]!)
   }
 
   /**

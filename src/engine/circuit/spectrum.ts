@@ -33,10 +33,13 @@ export function rootsOf(t: Float64Array, n: number): Root[] {
   return out
 }
 
+/** As Math.hypot for numbers whose squares are finite, but several times faster. */
+const magnitude = (re: number, im: number): number => Math.sqrt(re * re + im * im)
+
 /** Distance of two eigenvalues against the larger, or against `idle_per_s` when both are slower. */
 export function nearDegree(p: Root, q: Root, idle_per_s: number): number {
-  const size = Math.max(Math.hypot(p.re, p.im), Math.hypot(q.re, q.im), idle_per_s, 1e-200)
-  return Math.hypot(p.re - q.re, p.im - q.im) / size
+  const size = Math.max(magnitude(p.re, p.im), magnitude(q.re, q.im), idle_per_s, 1e-100)
+  return magnitude(p.re - q.re, p.im - q.im) / size
 }
 
 /** Eigenvector to `root` of a group of one block, in the coordinates of the basis. */
@@ -70,6 +73,17 @@ export function vectorOf(group: Group, root: Root, basis: Float64Array, n: numbe
   const length = Math.sqrt(size)
   for (const part of [re, im, eRe, eIm]) for (let i = 0; i < part.length; i++) part[i]! /= length
   return { re, im, eRe, eIm }
+}
+
+/** Vectors that span a group: its columns, or the eigenvector to `root` of a group of one block. */
+export function vectorsOf(group: Group, root: Root, basis: Float64Array, n: number): Vector[] {
+  if (!group.whole) return [vectorOf(group, root, basis, n)]
+  return group.rows.map((_, c) => ({
+    re: Float64Array.from({ length: n }, (__, i) => basis[i * n + group.first + c]!),
+    im: new Float64Array(n),
+    eRe: new Float64Array(2),
+    eIm: new Float64Array(2),
+  }))
 }
 
 /** Eigenvalues of a small real matrix, largest magnitude first; both of every conjugate pair. */
