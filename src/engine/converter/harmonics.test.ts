@@ -1,6 +1,6 @@
 import FFT from 'fft.js'
 import { describe, expect, test } from 'vitest'
-import { excessLoss, harmonicCount } from './harmonics.ts'
+import { asHeat, excessLoss, harmonicCount } from './harmonics.ts'
 import { trapezoidAverage_A, trapezoidRms_A } from './waveform.ts'
 
 const primary = { start_A: 0.34, end_A: 0.85, duty: 0.37 }
@@ -64,4 +64,10 @@ describe('excessLoss', () => {
     expect(primary_W).toBeLessThan(ac)
     expect(primary_W).toBeGreaterThan(0.96 * ac)
   })
+})
+
+test('asHeat keeps the sum and cools no winding', () => {
+  expect(asHeat({ primary_W: 0.4, secondary_W: -0.1 })).toEqual({ primary_W: 0.4 - 0.1, secondary_W: 0 })
+  expect(asHeat({ primary_W: -0.1, secondary_W: 0.4 })).toEqual({ primary_W: 0, secondary_W: 0.4 - 0.1 })
+  expect(asHeat({ primary_W: 0.2, secondary_W: 0.4 })).toEqual({ primary_W: 0.2, secondary_W: 0.4 })
 })

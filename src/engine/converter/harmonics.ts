@@ -71,3 +71,14 @@ export function excessLoss(primary: Ramp, secondary: Ramp, excess: ExcessResista
   }
   return { primary_W, secondary_W }
 }
+
+/**
+ * The same heat with no share below zero: where a winding lies in the field of the other, its half of the mutual part
+ * may outweigh its own, and only the sum is heat.
+ */
+export function asHeat({ primary_W, secondary_W }: ExcessLoss): ExcessLoss {
+  const all_W = Math.max(0, primary_W + secondary_W)
+  if (primary_W < 0) return { primary_W: 0, secondary_W: all_W }
+  if (secondary_W < 0) return { primary_W: all_W, secondary_W: 0 }
+  return { primary_W, secondary_W }
+}

@@ -42,7 +42,7 @@ export interface StageCycleRun {
 
 export interface StageCycleFailure {
   readonly ok: false
-  readonly code: SteadyFailure['code'] | 'bad-circuit'
+  readonly code: SteadyFailure['code'] | 'bad-circuit' | 'too-much-at-least'
   readonly message: string
 }
 
@@ -86,7 +86,7 @@ const clocksOf = (p: StageParameters, kind: Corner['kind']): number =>
  * Pulses that the chip would skip are skipped evenly: one pulse every so many clocks, its width found for the wanted
  * output. `near` is a solved cycle of the same stage at another corner, from which the search starts.
  * Errors: typed; `target-out-of-reach` where limit or greatest duty stop the output short, `subharmonic` where only
- * every second or later cycle would repeat.
+ * every second or later cycle would repeat, `too-much-at-least` where even the shortest pulse gives too much.
  */
 export function solveCycle(
   whole: StageParameters,
@@ -126,27 +126,67 @@ function atWantedOutput(
     near !== undefined &&
     near.clocks === clocks &&
     near.circuit.stateNames.length === circuit.stateNames.length
-  const guess = usable ? near.knobs.command! : expected
-  const result = steadyState(circuit, {
+  const guess = Math.min(high, Math.max(low, usable ? near.knobs.command! : expected))
+  const common = {
     period_s,
     probes: stageProbes(p),
     ...(usable ? { start: near.state, settle: 3 } : {}),
-    solve: {
-      knob: 'command',
-      low,
-      high,
-      guess: Math.min(high, Math.max(low, guess)),
-      average: voltage(outputNode(p)),
-      target: p.output_V,
-      tolerance: 1e-6,
-    },
     periods: 2,
     iterations: 40,
     limits: { events: 200_000, steps: 20_000_000 },
     ...(cancelled ? { cancelled } : {}),
-  })
-  return result.ok ? fromSteady(p, circuit, clocks, result) : result
+  } as const
+  const between = (from: number, to: number, first: number) =>
+    steadyState(circuit, {
+      ...common,
+      solve: {
+        knob: 'command',
+        low: from,
+        high: to,
+        guess: first,
+        average: voltage(outputNode(p)),
+        target: p.output_V,
+        tolerance: 1e-6,
+      },
+    })
+  const result = between(low, high, guess)
+  if (result.ok) return fromSteady(p, circuit, clocks, result)
+  if (result.code !== 'target-out-of-reach') return result
+  // The ring of discontinuous mode bends the output over the command: it is looked for piece by piece.
+  const outputAt = (command: number): number | null => {
+    const run = steadyState(circuit, { ...common, knobs: { command } })
+    return run.ok ? run.statistics.output_V!.average : null
+  }
+  let reached = false
+  let before: { readonly command: number; readonly output_V: number } | null = null
+  for (let k = 0; k <= scanned; k++) {
+    const command = low * (high / low) ** (k / scanned)
+    const output_V = outputAt(command)
+    if (output_V === null) continue
+    if (before === null && k === 0 && output_V > p.output_V)
+      return {
+        ok: false,
+        code: 'too-much-at-least',
+        message: `the shortest pulse that the chip makes lifts the output to ${output_V.toPrecision(4)} V`,
+      }
+    if (before !== null && before.output_V <= p.output_V && output_V >= p.output_V) {
+      const found = between(before.command, command, 0.5 * (before.command + command))
+      if (found.ok) return fromSteady(p, circuit, clocks, found)
+    }
+    before = { command, output_V }
+    reached ||= output_V > p.output_V
+  }
+  return reached
+    ? {
+        ok: false,
+        code: 'no-cycle',
+        message: `no single pulse repeats at ${p.output_V} V: shorter and longer ones take turns`,
+      }
+    : result
 }
+
+/** Places over the range of the command at which the output is looked at. */
+const scanned = 24
 
 /** Cycles that pass at the current limit before it is looked whether they repeat. */
 const settling = 40

@@ -6,7 +6,7 @@ import { type ProvedLimit, provedEvaluation, provedLimits } from './proved-limit
 
 /** Something that the corners show and the closed form cannot. */
 export interface Finding {
-  readonly code: 'cannot-hold' | 'subharmonic' | 'restless' | 'unsolved'
+  readonly code: 'cannot-hold' | 'skips' | 'subharmonic' | 'restless' | 'unsolved'
   readonly corner: Corner
   readonly sentence: string
 }
@@ -75,6 +75,12 @@ function findingOf(d: Design, proved: ProvedCorner): Finding | null {
       code: 'cannot-hold',
       corner,
       sentence: `At ${corner.label} the stage cannot hold ${d.need.output_V} V: current limit or greatest duty end each pulse first.`,
+    }
+  if (proved.code === 'too-much-at-least')
+    return {
+      code: 'skips',
+      corner,
+      sentence: `At ${corner.label} even the shortest pulse gives too much (${proved.message}): the chip leaves pulses out, in bursts that the loop decides.`,
     }
   if (proved.code === 'subharmonic')
     return {

@@ -1,6 +1,6 @@
 import { avalancheVoltage_V, clampPower_W, leakagePower_W, settledClamp_V } from '../../converter/clamp.ts'
 import { firstRipple_Vpp } from '../../converter/filter.ts'
-import { type ExcessLoss, excessLoss } from '../../converter/harmonics.ts'
+import { asHeat, type ExcessLoss, excessLoss } from '../../converter/harmonics.ts'
 import type { StageCycle } from '../../converter/stage.ts'
 import { alternatingRms_A, trapezoidRms_A } from '../../converter/waveform.ts'
 import { triangleLoss } from '../../magnetics/material/index.ts'
@@ -109,10 +109,12 @@ export function stageLosses(
   const secondary_Arms = trapezoidRms_A(secondaryPeak_A, secondaryValley_A, secondaryDuty) * Math.sqrt(share)
   const excess =
     known?.excess ??
-    excessLoss(
-      { start_A: valley_A, end_A: peak_A, duty },
-      { start_A: secondaryPeak_A, end_A: secondaryValley_A, duty: secondaryDuty },
-      p.excess,
+    asHeat(
+      excessLoss(
+        { start_A: valley_A, end_A: peak_A, duty },
+        { start_A: secondaryPeak_A, end_A: secondaryValley_A, duty: secondaryDuty },
+        p.excess,
+      ),
     )
   const primaryCopper_W =
     primary_Arms * primary_Arms * p.primaryResistance20_ohm * hot + share * excess.primary_W
