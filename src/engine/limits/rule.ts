@@ -49,6 +49,9 @@ type Common = Omit<Wording, 'sense' | 'band' | 'basis' | 'discrete'> & {
   readonly applies?: (d: Design) => boolean
 }
 
+/** How far above its set voltage the output may be trimmed, V. */
+export const trimUp_V = ({ need }: Design): number => need.trimHigh_V - need.output_V
+
 const always = () => true
 
 /** A rule over conditions: a rating that the reading must stay below, at 5 % uncertainty, unless told otherwise. */

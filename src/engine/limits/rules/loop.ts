@@ -104,7 +104,7 @@ const words = {
     sense: 'at-least',
     unit: '',
     why: 'Wide and narrow pulses take turns; the transformer hisses at half the switching frequency.',
-    raise: 'Less primary inductance, a lower reflected voltage, or a higher lowest input.',
+    raise: 'A lower reflected voltage, a chip with more slope compensation, or a higher lowest input.',
     band: 0.1,
   },
   ripple: {

@@ -1,6 +1,15 @@
 import { rectifierCase_C, rectifierCaseMost_C } from '../../supply/heat-stops.ts'
 import { chokeInductance_H } from '../../supply/resolve/choke.ts'
-import { anywhere, fullLoad, once, overConditions, type Rule, steady, whileOutputUp } from '../rule.ts'
+import {
+  anywhere,
+  fullLoad,
+  once,
+  overConditions,
+  type Rule,
+  steady,
+  trimUp_V,
+  whileOutputUp,
+} from '../rule.ts'
 
 /** Rectifier rating over output current; rule of the trade. */
 const rectifierFactor = 3
@@ -15,7 +24,7 @@ export const outputRules: readonly Rule[] = [
     spot: 'rectifier',
     unit: 'V',
     where: anywhere,
-    reading: (r) => r.rectifierReverse_V,
+    reading: (r, d) => r.rectifierReverse_V + trimUp_V(d),
     rating: (d) => d.parts.rectifier.reverse_V,
     why: 'Output and reflected bulk add up on it; above its rating it fails short.',
     raise: 'A rectifier of higher voltage, or a higher reflected voltage.',
@@ -28,7 +37,7 @@ export const outputRules: readonly Rule[] = [
     unit: 'V',
     band: 0.15,
     where: anywhere,
-    reading: (r) => r.rectifierReversePeak_V,
+    reading: (r, d) => r.rectifierReversePeak_V * (1 + trimUp_V(d) / r.rectifierReverse_V),
     rating: (d) => d.parts.rectifier.reverse_V,
     why: 'Leakage and junction capacitance ring on top of the plain reverse voltage.',
     raise:
@@ -150,7 +159,7 @@ export const outputRules: readonly Rule[] = [
     reading: (r) => r.holdUp_s,
     rating: (d) => d.need.holdUp_s,
     why: 'What was asked for.',
-    raise: 'A larger bulk capacitor, or a lower reflected voltage so that the stage runs from less.',
+    raise: 'A larger bulk capacitor, or a chip of higher limit so that the stage runs from less.',
   }),
   overConditions({
     id: 'choke.inductance',
@@ -223,8 +232,8 @@ export const outputRules: readonly Rule[] = [
     title: 'Bias capacitor voltage',
     spot: 'biasCapacitor',
     unit: 'V',
-    band: 0.15,
-    where: steady,
+    band: 0.5,
+    where: whileOutputUp,
     reading: (r, d) => (r.bias_V * d.need.trimHigh_V) / d.need.output_V,
     rating: (d) => d.parts.biasCapacitor.voltage_V,
     why: 'It follows the output, and leakage adds to it under load.',

@@ -1,7 +1,16 @@
 import type { Design } from '../../supply/design.ts'
 import { switcherCase_C, switcherCaseMost_C } from '../../supply/heat-stops.ts'
 import type { Readings } from '../../supply/reading.ts'
-import { anywhere, fullLoad, once, overConditions, type Rule, steady } from '../rule.ts'
+import {
+  anywhere,
+  fullLoad,
+  once,
+  overConditions,
+  type Rule,
+  steady,
+  trimUp_V,
+  whileOutputUp,
+} from '../rule.ts'
 
 /** Peak current that is left free below the least current limit; rule of the trade. */
 const limitUse = 0.96
@@ -11,6 +20,10 @@ const drainUse = 0.9
 /** Bias voltage follows the output: winding volts per turn are fixed. */
 const biasAt = (output_V: number, need_V: number, bias_V: number, drop_V: number): number =>
   ((bias_V + drop_V) * output_V) / need_V - drop_V
+
+/** Drain peak at the highest trim: what the output rises the primary sees times the ratio; an avalanche clamp holds. */
+const trimmedDrain_V = (r: Readings, d: Design): number =>
+  r.drainPeak_V + (d.clamp.style === 'avalanche' ? 0 : d.transformer.turnsRatio * trimUp_V(d))
 
 /** Slope compensation, which lowers the limit as a pulse goes on; none in voltage mode. */
 const slope_A_per_s = ({ parts: { switcher } }: Design): number =>
@@ -35,7 +48,7 @@ export const switcherRules: readonly Rule[] = [
     unit: 'V',
     band: 0.06,
     where: anywhere,
-    reading: (r) => r.drainPeak_V,
+    reading: trimmedDrain_V,
     rating: (d) => d.parts.switcher.drainVoltage_V,
     why: 'Above its rating the switch breaks down and fails short, and takes the fuse with it.',
     raise: 'Lower the reflected voltage, lower the clamp voltage, or wind for less leakage.',
@@ -48,7 +61,7 @@ export const switcherRules: readonly Rule[] = [
     unit: 'V',
     band: 0.06,
     where: steady,
-    reading: (r) => r.drainPeak_V,
+    reading: trimmedDrain_V,
     rating: (d) => drainUse * d.parts.switcher.drainVoltage_V,
     why: 'Surges on the mains and a cold clamp diode take the last tenth of the rating.',
     raise: 'Lower the reflected voltage, lower the clamp voltage, or wind for less leakage.',
@@ -76,9 +89,10 @@ export const switcherRules: readonly Rule[] = [
     band: 0.08,
     where: fullLoad,
     reading: (r) => r.powerCeiling_W,
-    rating: (d) => d.need.output_V * d.need.output_A,
+    rating: (d) => d.need.trimHigh_V * d.need.output_A,
     why: 'Below it the supply regulates lightly loaded and collapses or hiccups loaded.',
-    raise: 'More inductance (a smaller gap), a chip of higher limit, or a larger bulk capacitor.',
+    raise:
+      'A chip of higher limit or duty, more inductance where the current limit stops it, or a larger bulk capacitor.',
   }),
   overConditions({
     id: 'switcher.duty',
@@ -157,8 +171,8 @@ export const switcherRules: readonly Rule[] = [
     title: 'Bias voltage at the highest output',
     spot: 'bias',
     unit: 'V',
-    band: 0.15,
-    where: steady,
+    band: 0.5,
+    where: whileOutputUp,
     reading: (r, d) => biasAt(d.need.trimHigh_V, d.need.output_V, r.bias_V, d.parts.biasDiode.drop_V),
     rating: (d) => d.parts.switcher.biasVoltage_V.maximum,
     why: 'Leakage adds to it under load; above the rating chip and optocoupler are overstressed.',

@@ -23,6 +23,8 @@ export interface Heat {
 export interface StageLosses {
   readonly share: number
   readonly primary_Arms: number
+  /** Share of the period for which the rectifier conducts, with losses on the way taken off. */
+  readonly secondaryDuty: number
   readonly secondaryPeak_A: number
   readonly secondaryValley_A: number
   readonly secondary_Arms: number
@@ -84,7 +86,7 @@ export function stageLosses(
 ): StageLosses {
   const f = p.frequency_Hz.typical
   const share = cycle.rate_Hz / f
-  const { peak_A, valley_A, duty, secondaryDuty } = cycle
+  const { peak_A, valley_A, duty } = cycle
   const hot = copperResistanceRatio(20, heat.transformer_C)
 
   const primary_Arms = trapezoidRms_A(peak_A, valley_A, duty) * Math.sqrt(share)
@@ -99,11 +101,15 @@ export function stageLosses(
   const swing_Tpp = (inductance_H * (peak_A - valley_A)) / (p.primaryTurns * p.area_m2)
   const corePulse_W =
     known?.corePulse_W ??
-    p.coreVolume_m3 * triangleLoss(p.coreLoss, f, swing_Tpp, duty / f, secondaryDuty / f, heat.transformer_C)
+    p.coreVolume_m3 *
+      triangleLoss(p.coreLoss, f, swing_Tpp, duty / f, cycle.secondaryDuty / f, heat.transformer_C)
   const core_W = share * corePulse_W
 
   const meanInCycle = delivered_A / share
   const form = valley_A / peak_A
+  // Where the current falls to zero, peak and duration of the secondary both go with the root of what is passed on.
+  const passed = Math.min(1, (2 * meanInCycle) / (p.turnsRatio * peak_A * cycle.secondaryDuty))
+  const secondaryDuty = valley_A > 0 ? cycle.secondaryDuty : cycle.secondaryDuty * Math.sqrt(passed)
   const secondaryPeak_A = (2 * meanInCycle) / (secondaryDuty * (1 + form))
   const secondaryValley_A = secondaryPeak_A * form
   const secondary_Arms = trapezoidRms_A(secondaryPeak_A, secondaryValley_A, secondaryDuty) * Math.sqrt(share)
@@ -164,6 +170,7 @@ export function stageLosses(
   return {
     share,
     primary_Arms,
+    secondaryDuty,
     secondaryPeak_A,
     secondaryValley_A,
     secondary_Arms,

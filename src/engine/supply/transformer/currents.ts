@@ -32,10 +32,10 @@ export function windingCurrents(o: Operation, frequency_Hz: number, chipSupply_A
   const { mean, losses } = o
   const period_s = 1 / frequency_Hz
   const on_s = mean.duty * period_s
-  const off_s = Math.min(period_s, on_s + mean.secondaryDuty * period_s)
+  const off_s = Math.min(period_s, on_s + losses.secondaryDuty * period_s)
   const { secondaryPeak_A, secondaryValley_A, share } = losses
   const form = secondaryValley_A / secondaryPeak_A
-  const biasPeak_A = (2 * chipSupply_A) / share / (mean.secondaryDuty * (1 + form))
+  const biasPeak_A = (2 * chipSupply_A) / share / (losses.secondaryDuty * (1 + form))
   return {
     frequency_Hz,
     share,
