@@ -1,4 +1,4 @@
-import { assess } from '../limits/index.ts'
+import { type Assessment, assess, withLoopLimits } from '../limits/index.ts'
 import { conductorSize_m, copperSkinDepth_m } from '../magnetics/wire/index.ts'
 import type { Gap } from '../supply/resolve/gap.ts'
 import { type Answer, outdone, withAnswer } from './front.ts'
@@ -120,14 +120,24 @@ export function searchBlock(
     hopefuls.sort((a, b) => a.loss_W - b.loss_W)
     for (const hopeful of hopefuls) weigh(walk, hopeful)
   }
-  if (prove && !walk.holds)
-    walk.holds = walk.spare.some(({ candidate }) => {
-      walk.assessed++
-      return answerOf(space, ground, candidate) !== null
-    })
+  if (prove && !walk.holds) walk.holds = walk.spare.some(({ candidate }) => proves(walk, candidate))
   const { pruned, decided, held, assessed } = walk
   return { front: walk.front, holds: walk.holds, counts: { pruned, decided, held, assessed } }
 }
+
+/** Whether a candidate that is of no use as an answer holds all the same. */
+function proves(walk: Walk, c: Candidate): boolean {
+  const stand = walk.bench.knownStand(walk.ground, c.frame)
+  const gap = gapOf(walk.ground, c.frame.parts, c.frame.turns)
+  if (gap === null || stand === undefined || typeof stand === 'string') return false
+  const lean = tryCopper(walk.bench, walk.ground, stand, c, gap, newTally(), thorough)
+  if (lean.is !== 'holds') return false
+  walk.assessed++
+  return judgeWhole(walk, c) !== null
+}
+
+/** Judged to the end, whatever else there is. */
+const thorough: Zeal = { all: false, outdone: () => false }
 
 /** Assesses a hopeful candidate as a whole, unless it is outdone by now. */
 function weigh(walk: Walk, { candidate, measures, loss_W }: Hopeful): void {
@@ -136,11 +146,14 @@ function weigh(walk: Walk, { candidate, measures, loss_W }: Hopeful): void {
     return
   }
   walk.assessed++
-  const answer = answerOf(walk.bench.space, walk.ground, candidate)
+  const answer = judgeWhole(walk, candidate)
   if (answer === null) return
   walk.holds = true
   walk.front = withAnswer(walk.front, answer)
 }
+
+const judgeWhole = ({ bench, ground }: Walk, c: Candidate): Answer | null =>
+  answerOf(bench.space, ground, c, (fast) => bench.loops.judge(ground, c.frame, fast))
 
 function keepSpare({ spare, holds }: Walk, candidate: Candidate, margin: number): void {
   if (holds) return
@@ -152,15 +165,22 @@ function keepSpare({ spare, holds }: Walk, candidate: Candidate, margin: number)
   }
 }
 
-/** The answer that a candidate makes where it holds every limit; null where it does not. */
-export function answerOf(space: Space, ground: Ground, c: Candidate): Answer | null {
+/** The answer that a candidate makes where it holds every limit, its loop's too; null where it does not. */
+export function answerOf(
+  space: Space,
+  ground: Ground,
+  c: Candidate,
+  loop: (a: Assessment) => Assessment | null = withLoopLimits,
+): Answer | null {
   const build = buildOf(space, ground, c)
-  const assessed = assess(supplyFrom(space, build, ''))
-  if (!assessed.ok || !assessed.value.holds) return null
-  const measured = measuresOf(space, build, assessed.value)
+  const fast = assess(supplyFrom(space, build, ''))
+  if (!fast.ok || !fast.value.holds) return null
+  const whole = loop(fast.value)
+  if (!whole?.holds) return null
+  const measured = measuresOf(space, build, whole)
   if (measured === null) return null
   const { exactLoss_W, ...measures } = measured
-  const { id, title, margin } = assessed.value.givesFirst
+  const { id, title, margin } = whole.givesFirst
   return { build, measures, exactLoss_W, limit: { id, title, margin } }
 }
 
@@ -168,6 +188,7 @@ export function answerOf(space: Space, ground: Ground, c: Candidate): Answer | n
 function tryFrame(walk: Walk, frame: Frame, hopefuls: Hopeful[]): number {
   const { bench, ground } = walk
   const { space } = bench
+  if (bench.loops.hopeless(ground, frame)) return 0
   const early = newTally()
   let stand: Stand | null = null
   const known = bench.knownStand(ground, frame)
@@ -258,6 +279,7 @@ export function tryCopper(
   const { primaryInHand, secondaryInHand, layers } = quick
   const kinds = kindsOf(c.primaryWire.id, c.secondaryWire.id, biasWire.id)
   const effort = effortOf(layers, primaryInHand, secondaryInHand, kinds, c.stack)
+  const flux_T = fluxAtLimit_T(ground, c.frame, gap, stand.rails.idleCrest_V)
   if (!all) {
     // First with the least leakage that such a coil can have, then with its own.
     for (const own of [false, true]) {
@@ -265,7 +287,7 @@ export function tryCopper(
       if (leakage_H === null) return { is: 'breaks' }
       if (atMost(t, 'transformer.leakage', leakage_H / gap.inductance_H.typical, 0.05))
         return { is: 'breaks' }
-      const best = leanlyAtBest(space, stand, c, gap, quick, leakage_H, effort, t, zeal)
+      const best = leanlyAtBest(space, stand, c, gap, quick, leakage_H, effort, flux_T, t, zeal)
       if (best.is !== 'unsure') return best
     }
   }
@@ -279,6 +301,5 @@ export function tryCopper(
   }
   if (atMost(t, 'transformer.leakage', coil.leakage_H / gap.inductance_H.typical, 0.05) && !all)
     return { is: 'breaks' }
-  const flux_T = fluxAtLimit_T(ground, c.frame, gap, stand.rails.idleCrest_V)
   return leanly(space, stand, c, gap, coil, effort, flux_T, t, zeal)
 }

@@ -1,10 +1,12 @@
 import { type ExcessResistance, harmonicCount } from '../../converter/harmonics.ts'
+import { ringingResponse } from '../../converter/ringing.ts'
 import { junctionToAmbient } from '../../heat/index.ts'
 import { assess } from '../../limits/index.ts'
 import { layOut, leakageClosedForm, recommendStack } from '../../magnetics/stack/index.ts'
+import { copperResistanceRatio } from '../../magnetics/wire/index.ts'
 import type { Heatsink } from '../../parts/part.ts'
 import type { Build, TransformerBuild } from '../../supply/build.ts'
-import type { PartsUsed } from '../../supply/design.ts'
+import type { Design, PartsUsed } from '../../supply/design.ts'
 import { inputSide } from '../../supply/evaluate/input-side.ts'
 import type { Plant } from '../../supply/evaluate/plant.ts'
 import { plantOf } from '../../supply/evaluate/plant-of.ts'
@@ -12,14 +14,16 @@ import { resolve } from '../../supply/evaluate.ts'
 import { chooseClamp } from '../../supply/resolve/clamp.ts'
 import { type Coil, windCoil } from '../../supply/resolve/coil.ts'
 import { chooseGap, type Gap } from '../../supply/resolve/gap.ts'
+import { leakageDamping_ohm } from '../../supply/resolve/leakage-damping.ts'
 import { marginFor } from '../../supply/resolve/margin.ts'
 import type { Turns } from '../../supply/resolve/turns.ts'
 import { partsToBuy } from '../measures.ts'
 import { buildOf, type Candidate, supplyFrom, transformerOf } from '../space/candidate.ts'
-import { type Frame, type Ground, sinksOf } from '../space/frames.ts'
+import { type Frame, type Ground, sinksOf, snubberOf } from '../space/frames.ts'
 import type { Space } from '../space/space.ts'
 import { type BulkTable, bulkTable } from './bulk-table.ts'
 import type { Rails } from './frame-limits.ts'
+import { Loops } from './loops.ts'
 import type { QuickCoil } from './quick-coil.ts'
 
 type Mutable<T> = { -readonly [K in keyof T]: T[K] }
@@ -90,6 +94,7 @@ export class Bench {
   private readonly classes = new Map<string, string | null>()
   private readonly buys = new Map<string, number>()
 
+  readonly loops = new Loops()
   /** Whether any part may be short, so that what is to buy must be counted for each candidate. */
   readonly counted: boolean
 
@@ -326,9 +331,31 @@ function dressFrame(stand: Stand, space: Space, frame: Frame, gap: Gap, leakage_
     p.clampResistor_ohm = clamp.value.resistor_ohm
     p.clampCapacitor_F = clamp.value.capacitor_F
   }
+  p.snubber_F = snubberOf(space, frame)?.capacitor_F ?? 0
   const sinks = sinksOf(space, frame)
   p.switchHeat_K_per_W = heatPath(space, parts.switcher, sinks.switcher)
   p.rectifierHeat_K_per_W = heatPath(space, parts.rectifier, sinks.rectifier)
+}
+
+/** What rings on the rectifier of a dressed plant, as the evaluation works it out. */
+export const ringingOf = (p: Plant, coil: Coil, snubber: Build['snubber']): Plant['ringing'] => {
+  const square = p.turnsRatio ** 2
+  const transformer = { coil, turnsRatio: p.turnsRatio } as Design['transformer']
+  const damping_ohm = leakageDamping_ohm(
+    { transformer },
+    p.frequency_Hz.typical,
+    p.leakage_H.typical,
+    p.drainCapacitance_F,
+  )
+  return ringingResponse({
+    leakage_H: p.secondaryLoop_H,
+    damping_ohm: damping_ohm / square,
+    series_ohm:
+      copperResistanceRatio(20, 80) * (p.secondaryResistance20_ohm + p.primaryResistance20_ohm / square) +
+      p.onResistance25_ohm / square,
+    junction_F: Math.max(1e-12, p.rectifierCapacitance_F),
+    snubber,
+  })
 }
 
 /** The clamp that candidates have. */

@@ -17,6 +17,8 @@ export interface Rails {
 
 const overshoot_V = 12
 const leastClampRatio = 1.3
+/** No ring of a rectifier with its leakage stays below this part of the plain reverse voltage. */
+const leastRing = 1.05
 const leastGap_m = 50e-6
 
 /**
@@ -71,7 +73,7 @@ export function frameBreaks(
   )
     return true
   const reverse_V = need.output_V + idleCrest_V / ratio
-  if (seen(atMost(t, 'rectifier.reverse-margin', 1.25 * reverse_V, rectifier.reverse_V))) return true
+  if (seen(atMost(t, 'rectifier.reverse-margin', leastRing * reverse_V, rectifier.reverse_V))) return true
   if (seen(atLeast(t, 'switcher.bias-low', biasAt(need.trimLow_V), switcher.biasVoltage_V.minimum)))
     return true
   if (seen(atMost(t, 'switcher.bias-high', biasAt(need.trimHigh_V), switcher.biasVoltage_V.maximum)))

@@ -1,9 +1,13 @@
 import { copperArea_m2 } from '../../magnetics/wire/index.ts'
+import { conditionById } from '../../supply/condition.ts'
+import { operate } from '../../supply/evaluate/operate.ts'
 import type { Coil } from '../../supply/resolve/coil.ts'
 import type { Gap } from '../../supply/resolve/gap.ts'
+import { can_H } from '../../supply/resolve/leakage-damping.ts'
 import type { Candidate } from '../space/candidate.ts'
+import { snubberOf } from '../space/frames.ts'
 import type { Space } from '../space/space.ts'
-import { dress, dressLightly, type Stand } from './bench.ts'
+import { dress, dressLightly, ringingOf, type Stand } from './bench.ts'
 import { newBulkPoint } from './bulk-table.ts'
 import {
   type Around,
@@ -12,10 +16,11 @@ import {
   heatBreaks,
   hotCoreBreaks,
   powerBreaks,
+  ringBreaks,
   shortBreaks,
 } from './point-limits.ts'
 import type { QuickCoil } from './quick-coil.ts'
-import { settle } from './settle.ts'
+import { settle, settleSurely } from './settle.ts'
 import { slack, type Tally } from './tally.ts'
 
 /** What the lean evaluation says of a candidate. */
@@ -33,6 +38,14 @@ export interface LeanMeasures {
   readonly effort: number
 }
 
+const conditionAt = {
+  low: conditionById.get('minimum-100')!,
+  weak: conditionById.get('power-corner')!,
+  flux: conditionById.get('flux-corner')!,
+  high: conditionById.get('maximum-100')!,
+  overload: conditionById.get('overload-minimum')!,
+}
+const breaks: LeanAnswer = { is: 'breaks' }
 const bulk = newBulkPoint()
 /** Power that the first point is begun from, over the output. */
 const firstGuess = 1.2
@@ -59,6 +72,7 @@ export function leanlyAtBest(
   coil: QuickCoil,
   leakage_H: number,
   effort: number,
+  fluxAtLimit_T: number,
   t: Tally,
   zeal: Zeal,
 ): LeanAnswer {
@@ -73,7 +87,7 @@ export function leanlyAtBest(
     primaryArea_m2: coil.primaryInHand * copperArea_m2(c.primaryWire),
     secondaryArea_m2: coil.secondaryInHand * copperArea_m2(c.secondaryWire),
   }
-  if (shortBreaks(around, stand.rails.idleCrest_V, t)) return { is: 'breaks' }
+  if (shortBreaks(around, stand.rails.idleCrest_V, fluxAtLimit_T, t, false)) return breaks
   const low = settle(
     p,
     {
@@ -131,64 +145,56 @@ export function leanly(
     limit_A: limit.typical,
     maximumDuty: duty.typical,
   }
-  let doubt = false
-  if (shortBreaks(around, stand.rails.idleCrest_V, t) && !all) return broken(t, doubt)
+  if (shortBreaks(around, stand.rails.idleCrest_V, fluxAtLimit_T, t, all)) return breaks
 
-  const low = settle(p, { table: tables.low, ...typical }, firstGuess * p.output_V * p.output_A, bulk)
-  if (typeof low === 'string') return low === 'stops' ? stopped(t) : { is: 'unsure' }
-  doubt ||= low.doubt_W > 0
-  if (clampBreaks(around, low, t, all) || heatBreaks(around, low, t, all)) return broken(t, doubt)
+  const first_W = firstGuess * p.output_V * p.output_A
+  const low = settleSurely(p, { table: tables.low, ...typical }, conditionAt.low, first_W, bulk)
+  if (low === 'stops') return stopped(t)
+  if (clampBreaks(around, low, t, all) || heatBreaks(around, low, t, all)) return breaks
   const line_W =
     (bulk.ripple_Arms * bulk.ripple_Arms * p.bulkResistance_ohm * lowFrequencyResistance) / p.bulkCount
-  const loss_W = low.losses.total_W - 1.2 * low.doubt_W + p.standing_W + bulk.series_W + bulk.bleed_W + line_W
+  const loss_W = low.losses.total_W + p.standing_W + bulk.series_W + bulk.bleed_W + line_W
   const measures = (): LeanMeasures => ({
-    margin: Math.min(t.margin + (doubt ? doubtful : slack), stand.fixed.margin),
+    margin: Math.min(t.margin + slack, stand.fixed.margin),
     loss_W,
     effort,
   })
   if (!all && zeal.outdone(measures())) return { is: 'outdone' }
 
-  const weak = settle(
-    p,
-    {
-      table: tables.lowWeak,
-      inductance_H: L.minimum,
-      leakage_H: leak.maximum,
-      limit_A: limit.minimum,
-      maximumDuty: duty.minimum,
-    },
-    low.stage_W,
-    bulk,
-  )
-  if (typeof weak === 'string') return weak === 'stops' ? stopped(t) : { is: 'unsure' }
-  doubt ||= weak.doubt_W > 0
-  if (powerBreaks(around, weak, t, all, L.minimum)) return broken(t, doubt)
-  if (clampBreaks(around, weak, t, all)) return broken(t, doubt)
-  if (heatBreaks(around, weak, t, all)) return broken(t, doubt)
-  if (chargeBreaks(around, weak, t, all)) return broken(t, doubt)
+  const weakest = {
+    table: tables.lowWeak,
+    inductance_H: L.minimum,
+    leakage_H: leak.maximum,
+    limit_A: limit.minimum,
+    maximumDuty: duty.minimum,
+  }
+  const weak = settleSurely(p, weakest, conditionAt.weak, low.stage_W, bulk)
+  if (weak === 'stops') return stopped(t)
+  if (powerBreaks(around, weak, t, all, L.minimum)) return breaks
+  if (clampBreaks(around, weak, t, all)) return breaks
+  if (heatBreaks(around, weak, t, all)) return breaks
+  if (chargeBreaks(around, weak, t, all)) return breaks
   if (!all && zeal.outdone(measures())) return { is: 'outdone' }
 
-  const high = settle(p, { table: tables.high, ...typical }, low.stage_W, bulk)
-  if (typeof high === 'string') return high === 'stops' ? stopped(t) : { is: 'unsure' }
-  doubt ||= high.doubt_W > 0
-  if (clampBreaks(around, high, t, all) || heatBreaks(around, high, t, all)) return broken(t, doubt)
+  const high = settleSurely(p, { table: tables.high, ...typical }, conditionAt.high, low.stage_W, bulk)
+  if (high === 'stops') return stopped(t)
+  if (clampBreaks(around, high, t, all) || heatBreaks(around, high, t, all)) return breaks
+  p.secondaryLoop_H = leak.typical / p.turnsRatio ** 2 + can_H / p.outputCount
+  p.ringing = ringingOf(p, coil, snubberOf(space, c.frame))
+  if (ringBreaks(around, high, stand.rails.idleCrest_V, t, all)) return breaks
 
-  const flux = settle(
-    p,
-    {
-      table: tables.low,
-      inductance_H: L.maximum,
-      leakage_H: leak.maximum,
-      limit_A: limit.maximum,
-      maximumDuty: duty.typical,
-    },
-    low.stage_W,
-    bulk,
-  )
-  if (typeof flux === 'string') return flux === 'stops' ? stopped(t) : { is: 'unsure' }
-  doubt ||= flux.doubt_W > 0
-  if (clampBreaks(around, flux, t, all) || heatBreaks(around, flux, t, all)) return broken(t, doubt)
-  if (hotCoreBreaks(around, flux, fluxAtLimit_T, t) && !all) return broken(t, doubt)
+  const strongest = {
+    table: tables.low,
+    inductance_H: L.maximum,
+    leakage_H: leak.maximum,
+    limit_A: limit.maximum,
+    maximumDuty: duty.typical,
+  }
+  const flux = settleSurely(p, strongest, conditionAt.flux, low.stage_W, bulk)
+  if (flux === 'stops') return stopped(t)
+  if (clampBreaks(around, flux, t, all) || heatBreaks(around, flux, t, all)) return breaks
+  if (hotCoreBreaks(around, flux, fluxAtLimit_T, t) && !all) return breaks
+  if (!all && operate(p, conditionAt.overload) === null) return stopped(t)
   return { is: 'holds', ...measures() }
 }
 

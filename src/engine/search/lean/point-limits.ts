@@ -5,6 +5,7 @@ import { hotSaturationFlux } from '../../magnetics/material/index.ts'
 import { coolAllowance, lifeByTenKelvin, rippleHeating } from '../../mains/capacitor-life.ts'
 import type { PartsUsed } from '../../supply/design.ts'
 import type { Plant } from '../../supply/evaluate/plant.ts'
+import { reversePeak_V } from '../../supply/evaluate/read-condition.ts'
 import { climbedShort_A } from '../../supply/evaluate/read-short.ts'
 import type { Need } from '../../supply/need.ts'
 import type { BulkPoint } from './bulk-table.ts'
@@ -156,13 +157,25 @@ export function chargeBreaks(a: Around, s: Settled, t: Tally, all: boolean): boo
   return broken && !all
 }
 
-/** Drain voltage in a short, where the leakage at the greatest current limit meets a clamp with nothing reflected. */
-export function shortBreaks(a: Around, crest_V: number, t: Tally): boolean {
+/**
+ * Core and drain in a short, at the current that it climbs to: the leakage then meets a clamp with hardly anything
+ * reflected. `fluxAtLimit_T` is the flux where the limit acts at this crest.
+ */
+export function shortBreaks(
+  a: Around,
+  crest_V: number,
+  fluxAtLimit_T: number,
+  t: Tally,
+  all: boolean,
+): boolean {
   const { plant: p, parts } = a
   const L = p.inductance_H.maximum
   const f = p.frequency_Hz.typical
   const limit_A = p.currentLimit_A.maximum + (crest_V * p.limitDelay_s) / L
   const peak_A = climbedShort_A(p, crest_V, limit_A)
+  const saturation_T = hotSaturationFlux(p.saturation, 0)
+  let broken = atMost(t, 'core.saturation', (fluxAtLimit_T * peak_A) / limit_A, saturation_T)
+  if (broken && !all) return true
   const short_A = p.turnsRatio * peak_A
   const reflected_V =
     p.turnsRatio * (p.rectifierDrop_V + short_A * (p.rectifierSlope_ohm + p.secondaryResistance20_ohm))
@@ -172,7 +185,20 @@ export function shortBreaks(a: Around, crest_V: number, t: Tally): boolean {
     reflected_V,
   )
   const drain_V = crest_V + Math.max(clamp_V, reflected_V) + overshoot_V
-  return atMost(t, 'switcher.drain-voltage', drain_V, parts.switcher.drainVoltage_V)
+  broken = atMost(t, 'switcher.drain-voltage', drain_V, parts.switcher.drainVoltage_V) || broken
+  return broken && !all
+}
+
+/** Reverse voltage of the rectifier with its ring, at the highest input loaded and idle. */
+export function ringBreaks(a: Around, high: Settled, idleCrest_V: number, t: Tally, all: boolean): boolean {
+  const { plant: p, parts, bulk } = a
+  const loaded_V = p.output_V + bulk.maximum_V / p.turnsRatio
+  const idle_V = p.output_V + idleCrest_V / p.turnsRatio
+  const peak_V = Math.max(
+    reversePeak_V(p, loaded_V, high.losses.secondaryValley_A),
+    reversePeak_V(p, idle_V, 0),
+  )
+  return atMost(t, 'rectifier.reverse-margin', peak_V, parts.rectifier.reverse_V) && !all
 }
 
 /** Saturation where the core runs hotter than the 100 °C it is judged at anyway. */

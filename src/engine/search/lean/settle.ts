@@ -2,6 +2,8 @@ import { type Ceiling, powerCeiling } from '../../converter/ceiling.ts'
 import { type StageCycle, stageCycle } from '../../converter/stage.ts'
 import { insideRise, surfaceFactor, surfaceRise } from '../../heat/index.ts'
 import { copperResistanceRatio } from '../../magnetics/wire/index.ts'
+import type { Condition } from '../../supply/condition.ts'
+import { operate } from '../../supply/evaluate/operate.ts'
 import type { Plant } from '../../supply/evaluate/plant.ts'
 import { onResistance_ohm, type StageLosses, stageLosses } from '../../supply/evaluate/stage-losses.ts'
 import { type BulkPoint, type BulkTable, readBulk } from './bulk-table.ts'
@@ -162,4 +164,32 @@ export function settle(p: Plant, lean: Lean, guess_W: number, bulk: BulkPoint): 
     if (!(stage_W > 0)) return 'unsure'
   }
   return 'unsure'
+}
+
+/**
+ * The same, with the evaluation's own solver where the tables do not reach or the two sides of the boundary of modes
+ * cannot be told apart; slower, and in no doubt.
+ */
+export function settleSurely(
+  p: Plant,
+  lean: Lean,
+  condition: Condition,
+  guess_W: number,
+  bulk: BulkPoint,
+): Settled | 'stops' {
+  const quick = settle(p, lean, guess_W, bulk)
+  if (quick === 'stops' || (typeof quick === 'object' && quick.doubt_W === 0)) return quick
+  const o = operate(p, condition)
+  if (o === null) return 'stops'
+  const side = o.input
+  bulk.minimum_V = side.bulk.minimum_V
+  bulk.average_V = side.bulk.average_V
+  bulk.maximum_V = side.bulk.maximum_V
+  bulk.bridge_W = side.bridge_W
+  bulk.series_W = side.bridge_W + side.thermistor_W + side.fuse_W
+  bulk.bleed_W = side.bleed_W
+  bulk.input_Arms = side.bulk.input_Arms
+  bulk.ripple_Arms = side.bulk.capacitorRipple_Arms
+  bulk.diode_Aaverage = side.bulk.diode_Aaverage
+  return { ...o, doubt_W: 0 }
 }

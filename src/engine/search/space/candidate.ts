@@ -2,7 +2,7 @@ import type { Part, Wire } from '../../parts/part.ts'
 import { emptyBench } from '../../supply/bench-log.ts'
 import type { Build, TransformerBuild } from '../../supply/build.ts'
 import type { Supply } from '../../supply/supply.ts'
-import { type Frame, type Ground, openTransformer, sinksOf } from './frames.ts'
+import { type Frame, type Ground, openTransformer, sinksOf, snubberOf } from './frames.ts'
 import type { Space, StackChoice } from './space.ts'
 
 /** One whole candidate: a frame with its copper. */
@@ -55,7 +55,7 @@ export function buildOf(space: Space, ground: Ground, c: Candidate): Build {
     secondCount: 1,
     transformer: transformerOf(space, c),
     clamp: { style: 'resistor-capacitor', voltage_V: null, resistor_ohm: null, capacitor_F: null },
-    snubber: null,
+    snubber: snubberOf(space, c.frame),
     chokeTurns: null,
     chokeInHand: null,
     bleed_ohm: null,

@@ -2,6 +2,7 @@ import { inductanceForRipple_H } from '../../converter/turns.ts'
 import { insideRise, surfaceFactor } from '../../heat/index.ts'
 import { saturationFlux } from '../../magnetics/material/index.ts'
 import type { Material, Switcher } from '../../parts/part.ts'
+import { seriesNearest } from '../../quantity/index.ts'
 import type { Build, TransformerBuild } from '../../supply/build.ts'
 import type { PartsUsed } from '../../supply/design.ts'
 import { type CoreFacts, coreFacts } from '../../supply/resolve/core-facts.ts'
@@ -110,8 +111,9 @@ function estimateOf(space: Space, parts: PartsUsed, around: number): Estimate {
   return found
 }
 
-/** A rectifier with this much room over its reverse voltage needs no taller one beside it. */
-const roomyRectifier = 0.15
+/** A ring with a snubber reaches at least and at most this much of the plain reverse voltage, as rectifiers go. */
+const leastRing = 1.15
+const mostRing = 1.7
 
 /** Every frame of a block, in a fixed order. */
 export function* framesOf(space: Space, ground: Ground): Generator<Frame> {
@@ -124,9 +126,9 @@ export function* framesOf(space: Space, ground: Ground): Generator<Frame> {
           const parts = partsOf(space, ground, around, rectifier)
           const e = estimateOf(space, parts, around)
           const out_V = space.need.output_V + e.rectifierDrop_V
-          const reverse_V = 1.25 * (space.need.output_V + (e.bulkMaximum_V * out_V) / aimed_V)
+          const plain_V = space.need.output_V + (e.bulkMaximum_V * out_V) / aimed_V
           // Turns are whole: what is aimed at is met within a few per cent.
-          if (1.1 * diode.reverse_V < reverse_V) continue
+          if (1.1 * diode.reverse_V < plain_V * leastRing) continue
           const first = fewestSecondary(space, ground, e, ripple, aimed_V)
           for (let more = 0; more <= grid.moreTurns; more++) {
             const secondary = first + more
@@ -142,7 +144,7 @@ export function* framesOf(space: Space, ground: Ground): Generator<Frame> {
             )
             yield { around, rectifier, ripple, primary, secondary, turns, parts, estimate: e }
           }
-          if (reverse_V <= (1 - roomyRectifier) * diode.reverse_V) break
+          if (plain_V * mostRing <= diode.reverse_V) break
         }
 }
 
@@ -183,6 +185,36 @@ export const openTransformer = (
   tapeOuter: 2,
   stack: null,
 })
+
+/** Capacitance of a snubber over that of the junction; common practice, no source. */
+const snubberShare = 3.5
+/** A snubber may burn this part of the output. */
+const snubberLoss = 0.03
+/** Leakage over inductance that a snubber's resistor is chosen for. */
+const usualLeakage = 0.015
+
+const snubbersKnown = new WeakMap<Frame, Build['snubber']>()
+
+/**
+ * A snubber across the rectifier: three to four times the junction's capacitance, and the impedance of its ring with a
+ * usual leakage; none where the junction is too small to tell or the snubber would burn too much.
+ */
+export function snubberOf({ need }: Space, frame: Frame): Build['snubber'] {
+  const before = snubbersKnown.get(frame)
+  if (before !== undefined) return before
+  const { parts, turns, estimate: e } = frame
+  const junction_F = parts.rectifier.junctionCapacitance_F
+  let snubber: Build['snubber'] = null
+  if (junction_F > 1e-12) {
+    const capacitor_F = seriesNearest(snubberShare * junction_F, 'E12')
+    const leakage_H = (usualLeakage * turns.inductance_H) / turns.turnsRatio ** 2 + 5e-9
+    const reverse_V = need.output_V + e.bulkMaximum_V / turns.turnsRatio
+    if (capacitor_F * reverse_V ** 2 * e.frequency_Hz <= snubberLoss * need.output_V * need.output_A)
+      snubber = { resistor_ohm: seriesNearest(Math.sqrt(leakage_H / junction_F), 'E12'), capacitor_F }
+  }
+  snubbersKnown.set(frame, snubber)
+  return snubber
+}
 
 const sinksKnown = new WeakMap<Frame, Sinks>()
 
