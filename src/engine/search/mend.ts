@@ -189,6 +189,15 @@ const fitSnubber =
       : { ...build, snubber: { resistor_ohm, capacitor_F } }
   }
 
+/** Twice the capacitance and less resistance, up to four times the usual snubber: for a diode that gives back stored charge. */
+const largerSnubber: Mend = (build, _drawer, { evaluation: { design } }) => {
+  if (build.snubber === null) return null
+  const capacitor_F = seriesNearest(2 * build.snubber.capacitor_F, 'E12')
+  const most_F = 4.2 * snubberShare * design.parts.rectifier.junctionCapacitance_F
+  const resistor_ohm = seriesNearest(0.75 * build.snubber.resistor_ohm, 'E12')
+  return capacitor_F > most_F ? null : { ...build, snubber: { resistor_ohm, capacitor_F } }
+}
+
 /** What to try, in order, when a limit does not hold. */
 const mends: Readonly<Record<string, readonly Mend[]>> = {
   'core.saturation': [moreTurns],
@@ -208,7 +217,7 @@ const mends: Readonly<Record<string, readonly Mend[]>> = {
   'bulk.valley': [moreBulk],
   'bulk.ripple-current': [moreBulk],
   'rectifier.reverse': [largerPart('rectifier')],
-  'rectifier.reverse-margin': [fitSnubber(0.02), largerPart('rectifier'), fitSnubber(1)],
+  'rectifier.reverse-margin': [fitSnubber(0.02), largerPart('rectifier'), fitSnubber(1), largerSnubber],
   'rectifier.junction': [heatsinkFor('rectifierHeatsink')],
   'output-capacitor.ripple-current': [moreOutput],
   'output-capacitor.life': [moreOutput],
