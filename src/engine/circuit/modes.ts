@@ -2,7 +2,7 @@ import { blockSizes, type Group, invariantColumns, orthonormalize, refineGroups 
 import { type Chain, makeChain } from './chain.ts'
 import { inverse } from './dense.ts'
 import { realSchur } from './schur.ts'
-import { eigenvalues, nearDegree, rootsOf, type Vector, vectorOf, vectorsOf } from './spectrum.ts'
+import { anyNearer, eigenvalues, pairVector, rootsOf, type Vector, vectorsOf } from './spectrum.ts'
 
 /**
  * Modes of x' = A x: one entry a real eigenvalue or conjugate pair (omega > 0), then those of chains.
@@ -65,10 +65,7 @@ function withCloseness(
   const left = inverse(basis, n)
   if (left === undefined) return undefined
   const roots = groups.map(({ matrix, rows }) => rootsOf(matrix, rows.length))
-  refineGroups(a, basis, left, n, groups, (i, j) => {
-    for (const p of roots[i]!) for (const r of roots[j]!) if (nearDegree(p, r, 0) < 1e-6) return false
-    return true
-  })
+  refineGroups(a, basis, left, n, groups, (i, j) => !anyNearer(roots[i]!, roots[j]!, 0, 1e-6))
   orthonormalize(basis, n, groups)
   const w = inverse(basis, n)
   return w === undefined ? undefined : assemble(groups, basis, w, n)
@@ -124,8 +121,7 @@ function merge(
   const vectors: Vector[][] = []
   const near = (i: number, j: number): boolean => {
     // both of a pair are among its roots, so that nearness to a conjugate counts
-    const close = roots[i]!.some((p) => roots[j]!.some((r) => p !== r && nearDegree(p, r, idle_per_s) < gap))
-    if (!close) return false
+    if (!anyNearer(roots[i]!, roots[j]!, idle_per_s, gap)) return false
     for (const k of [i, j]) vectors[k] ??= vectorsOf(groups[k]!, roots[k]![0]!, basis, n)
     return vectors[i]!.some((v) => vectors[j]!.some((u) => overlap(v, u) > 0.01))
   }
@@ -213,25 +209,10 @@ function assemble(
       }
     } else {
       const root = roots[0]!
-      const v = vectorOf(group, root, basis, n)
       out.sigma[k] = root.re
       out.omega[k] = root.im
-      for (let i = 0; i < n; i++) {
-        out.vRe[i * count + k] = v.re[i]!
-        out.vIm[i * count + k] = v.im[i]!
-      }
-      for (let i = 0; i < n; i++) {
-        if (rows.length === 1) {
-          out.wRe[k * n + i] = w[first * n + i]!
-          continue
-        }
-        // x = Re(v z) with v = V e: the two real coordinates are Re(e z)
-        const one = w[first * n + i]!
-        const two = w[(first + 1) * n + i]!
-        const det = v.eRe[1]! * v.eIm[0]! - v.eRe[0]! * v.eIm[1]!
-        out.wRe[k * n + i] = (v.eIm[0]! * two - v.eIm[1]! * one) / det
-        out.wIm[k * n + i] = (v.eRe[0]! * two - v.eRe[1]! * one) / det
-      }
+      if (rows.length === 1) copySingle(out, k, count, basis, w, first, n)
+      else copyPair(out, k, count, basis, w, first, n, pairVector(matrix, root))
     }
     for (let c = 0; c < width; c++) {
       let size = 0
@@ -242,4 +223,54 @@ function assemble(
   }
   if (!Number.isFinite(condition)) return undefined
   return { count, singles, chains, ...out, condition }
+}
+
+type Vectors = Pick<Modes, 'vRe' | 'vIm' | 'wRe' | 'wIm'>
+
+function copySingle(
+  out: Vectors,
+  k: number,
+  count: number,
+  basis: Float64Array,
+  w: Float64Array,
+  first: number,
+  n: number,
+): void {
+  for (let i = 0; i < n; i++) {
+    out.vRe[i * count + k] = basis[i * n + first]!
+    out.wRe[k * n + i] = w[first * n + i]!
+  }
+}
+
+/** v = V e of unit length, w such that the two real coordinates are Re(e z). */
+function copyPair(
+  out: Vectors,
+  k: number,
+  count: number,
+  basis: Float64Array,
+  w: Float64Array,
+  first: number,
+  n: number,
+  [oneRe, oneIm, twoRe, twoIm]: readonly [number, number, number, number],
+): void {
+  let size = 0
+  for (let i = 0; i < n; i++) {
+    const one = basis[i * n + first]!
+    const two = basis[i * n + first + 1]!
+    const re = one * oneRe + two * twoRe
+    const im = one * oneIm + two * twoIm
+    out.vRe[i * count + k] = re
+    out.vIm[i * count + k] = im
+    size += re * re + im * im
+  }
+  const length = Math.sqrt(size)
+  const scale = length / (twoRe * oneIm - oneRe * twoIm)
+  for (let i = 0; i < n; i++) {
+    out.vRe[i * count + k]! /= length
+    out.vIm[i * count + k]! /= length
+    const one = w[first * n + i]!
+    const two = w[(first + 1) * n + i]!
+    out.wRe[k * n + i] = (oneIm * two - twoIm * one) * scale
+    out.wIm[k * n + i] = (oneRe * two - twoRe * one) * scale
+  }
 }

@@ -3,7 +3,8 @@ import type { Courses, Span } from './span.ts'
 /**
  * Longest safe sampling step for the courses listed, from the modes still alive in them at the instant given
  * to the span's `decays`. A mode is alive while above `alive` times the terms its course is summed from. A polynomial
- * which bends one way has one turning point at most; others are sampled within the span.
+ * which bends one way has one turning point at most; others, and several slow modes together, may turn more often
+ * and are sampled within the span however short it is.
  */
 export function sampleStep(
   span: Span,
@@ -12,23 +13,27 @@ export function sampleStep(
   count: number,
   alive: number,
 ): number {
+  const part = span.horizon / 8
   let step = span.horizon
+  let varied = 0
   for (let f = 0; f < span.fastCount; f++) {
     const limit = 0.8 / span.pace[f]!
-    if (limit >= step) continue
+    if (limit >= step && varied > 1) continue
     const decay = span.decay[f]!
     for (let i = 0; i < count; i++) {
       const r = list[i]!
       const at = r * courses.modes + f
       const size = (Math.abs(courses.ampRe[at]!) + Math.abs(courses.ampIm[at]!)) * decay
       if (size > alive * courses.size[r]!) {
-        step = limit
+        if (limit < step) step = limit
+        if (limit > part) varied++
         break
       }
     }
   }
-  const part = span.horizon / 8
-  for (let i = 0; i < count && step > part; i++) if (!courses.bendsOneWay(list[i]!, span)) step = part
+  if (step <= part) return step
+  if (varied > 1) return part
+  for (let i = 0; i < count; i++) if (!courses.bendsOneWay(list[i]!, span)) return part
   return step
 }
 

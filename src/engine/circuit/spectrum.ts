@@ -7,12 +7,10 @@ export interface Root {
   readonly im: number
 }
 
-/** Unit eigenvector of a group of one block: v = V e, with its coordinates e in the columns of the group. */
+/** A unit vector of the state space. */
 export interface Vector {
   readonly re: Float64Array
   readonly im: Float64Array
-  readonly eRe: Float64Array
-  readonly eIm: Float64Array
 }
 
 /** Eigenvalues of a quasi-triangular matrix by its diagonal blocks; of a pair the upper one first. */
@@ -36,54 +34,46 @@ export function rootsOf(t: Float64Array, n: number): Root[] {
 /** As Math.hypot for numbers whose squares are finite, but several times faster. */
 const magnitude = (re: number, im: number): number => Math.sqrt(re * re + im * im)
 
-/** Distance of two eigenvalues against the larger, or against `idle_per_s` when both are slower. */
-export function nearDegree(p: Root, q: Root, idle_per_s: number): number {
-  const size = Math.max(magnitude(p.re, p.im), magnitude(q.re, q.im), idle_per_s, 1e-100)
-  return magnitude(p.re - q.re, p.im - q.im) / size
-}
-
-/** Eigenvector to `root` of a group of one block, in the coordinates of the basis. */
-export function vectorOf(group: Group, root: Root, basis: Float64Array, n: number): Vector {
-  const { first, matrix, rows } = group
-  const re = new Float64Array(n)
-  const im = new Float64Array(n)
-  const eRe = new Float64Array([1, 0])
-  const eIm = new Float64Array(2)
-  if (rows.length === 2) {
-    // (M - lambda) e = 0 from the row with the larger coupling
-    const [p, b, c, d] = matrix as unknown as [number, number, number, number]
-    if (Math.abs(b) > Math.abs(c)) {
-      eRe[0] = b
-      eRe[1] = (d - p) / 2
-      eIm[1] = root.im
-    } else {
-      eRe[0] = (p - d) / 2
-      eIm[0] = root.im
-      eRe[1] = c
+/**
+ * Is any of some eigenvalues nearer to another of the others than `gap`, against the larger of both or against
+ * `idle_per_s` when they are slower?
+ */
+export function anyNearer(
+  some: readonly Root[],
+  others: readonly Root[],
+  idle_per_s: number,
+  gap: number,
+): boolean {
+  for (const p of some)
+    for (const q of others) {
+      const size = Math.max(magnitude(p.re, p.im), magnitude(q.re, q.im), idle_per_s, 1e-100)
+      if (p !== q && magnitude(p.re - q.re, p.im - q.im) < gap * size) return true
     }
-  }
-  let size = 0
-  for (let i = 0; i < n; i++) {
-    const one = basis[i * n + first]!
-    const two = rows.length === 2 ? basis[i * n + first + 1]! : 0
-    re[i] = one * eRe[0]! + two * eRe[1]!
-    im[i] = one * eIm[0]! + two * eIm[1]!
-    size += re[i]! ** 2 + im[i]! ** 2
-  }
-  const length = Math.sqrt(size)
-  for (const part of [re, im, eRe, eIm]) for (let i = 0; i < part.length; i++) part[i]! /= length
-  return { re, im, eRe, eIm }
+  return false
 }
 
-/** Vectors that span a group: its columns, or the eigenvector to `root` of a group of one block. */
-export function vectorsOf(group: Group, root: Root, basis: Float64Array, n: number): Vector[] {
-  if (!group.whole) return [vectorOf(group, root, basis, n)]
-  return group.rows.map((_, c) => ({
-    re: Float64Array.from({ length: n }, (__, i) => basis[i * n + group.first + c]!),
-    im: new Float64Array(n),
-    eRe: new Float64Array(2),
-    eIm: new Float64Array(2),
-  }))
+/** Eigenvector [re, im, re, im] of a 2 x 2 matrix to one of its complex eigenvalues, from the larger coupling. */
+export function pairVector(matrix: Float64Array, root: Root): [number, number, number, number] {
+  const [p, b, c, d] = matrix as unknown as [number, number, number, number]
+  return Math.abs(b) > Math.abs(c) ? [b, 0, (d - p) / 2, root.im] : [(p - d) / 2, root.im, c, 0]
+}
+
+/** Vectors that span a group: its columns, or the eigenvector to `root` of a pair of its own. */
+export function vectorsOf(
+  { first, rows, whole, matrix }: Group,
+  root: Root,
+  basis: Float64Array,
+  n: number,
+): Vector[] {
+  const column = (c: number) => Float64Array.from({ length: n }, (_, i) => basis[i * n + first + c]!)
+  if (whole || rows.length === 1) return rows.map((_, c) => ({ re: column(c), im: new Float64Array(n) }))
+  const [oneRe, oneIm, twoRe, twoIm] = pairVector(matrix, root)
+  const one = column(0)
+  const two = column(1)
+  const re = one.map((value, i) => value * oneRe + two[i]! * twoRe)
+  const im = one.map((value, i) => value * oneIm + two[i]! * twoIm)
+  const length = Math.sqrt(re.reduce((sum, value, i) => sum + value * value + im[i]! ** 2, 0))
+  return [{ re: re.map((value) => value / length), im: im.map((value) => value / length) }]
 }
 
 /** Eigenvalues of a small real matrix, largest magnitude first; both of every conjugate pair. */
