@@ -39,7 +39,11 @@ describe('the main job', () => {
     expect(chosen).toBeGreaterThan(0)
     await secondary.fill(String(chosen + 3))
     await page.getByRole('button', { name: 'Let the tool choose Secondary turns' }).waitFor()
-    expect(spaced(await page.locator('.figures-wound dd').first().innerText())).toContain(`: ${chosen + 3} :`)
+    await page
+      .locator('.figures-wound dd')
+      .first()
+      .filter({ hasText: `: ${chosen + 3} :` })
+      .waitFor()
     await secondary.fill('')
     await page.getByRole('button', { name: 'Fix Secondary turns where it is' }).waitFor()
 
@@ -49,11 +53,10 @@ describe('the main job', () => {
     await sheet.getByLabel('Find by name or rating').fill('45 V 3 A')
     await sheet.locator('.picker-room[data-state=over]').first().waitFor()
     await sheet.getByRole('button', { name: /^Use / }).first().click()
-    await page.locator('.verdict[data-state=over]').waitFor()
-    expect(await firstLimit(page)).toMatch(/Rectifier/)
+    await expect.poll(() => firstLimit(page), { timeout: 20_000 }).toMatch(/Rectifier/)
     await page.getByRole('button', { name: 'Undo' }).click()
-    await page.locator('.verdict[data-state=over]').waitFor({ state: 'detached' })
     await page.getByText(/^Undone: Rectifier/).waitFor()
+    await expect.poll(() => firstLimit(page), { timeout: 20_000 }).not.toMatch(/Rectifier/)
 
     await whenSaved(page)
     const before = await page.locator('.limits').innerText()
