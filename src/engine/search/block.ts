@@ -2,13 +2,13 @@ import { type Assessment, assess, withLoopLimits } from '../limits/index.ts'
 import { conductorSize_m, copperSkinDepth_m } from '../magnetics/wire/index.ts'
 import type { Gap } from '../supply/resolve/gap.ts'
 import { type Answer, outdone, withAnswer } from './front.ts'
-import { type Bench, gapOf, type Stand } from './lean/bench.ts'
+import { type Bench, gapOf, partsWith, type Stand } from './lean/bench.ts'
 import { fluxAtLimit_T, frameBreaks, gapBreaks } from './lean/frame-limits.ts'
 import { type LeanAnswer, type LeanMeasures, leanly, leanlyAtBest, type Zeal } from './lean/lean.ts'
 import { quickCoil } from './lean/quick-coil.ts'
 import { atMost, meets, newTally, type Tally } from './lean/tally.ts'
 import { effortOf, kindsOf, type Measures, measuresOf, roundLoss, roundMargin, sizeOf } from './measures.ts'
-import { buildOf, type Candidate, copperOf, supplyFrom, transformerOf } from './space/candidate.ts'
+import { buildOf, type Candidate, copperOf, supplyFrom, tapesOf } from './space/candidate.ts'
 import { type Frame, framesOf, type Ground, groundOf } from './space/frames.ts'
 import type { Block, Space } from './space/space.ts'
 
@@ -258,7 +258,6 @@ export function tryCopper(
   const { space } = bench
   const { all } = zeal
   const { former } = space.cores[ground.block.core]!
-  const tapes = transformerOf(space, c)
   const { biasWire, tape } = stand.parts
   const quick = quickCoil(
     space.need,
@@ -268,7 +267,7 @@ export function tryCopper(
     c.frame.turns,
     c.stack,
     { primary: c.primaryWire, secondary: c.secondaryWire, bias: biasWire },
-    { barrier: tapes.tapeBarrier, layer: tapes.tapeLayer, outer: tapes.tapeOuter },
+    tapesOf(space.need, c.stack),
   )
   if (atMost(t, 'transformer.hand-fit', quick?.fill ?? 10, handFill) && !all) return { is: 'breaks' }
   const skin_m = skinDepths_m(ground)
@@ -293,7 +292,7 @@ export function tryCopper(
   }
   const unmet = bench.unmet(ground, c, quick)
   if (meets(t, unmet ?? '', unmet === null) && !all) return { is: 'breaks' }
-  const coil = bench.coil(ground, c, stand.parts, primaryInHand, secondaryInHand)
+  const coil = bench.coil(ground, c, partsWith(stand, c), primaryInHand, secondaryInHand)
   if (coil === null) {
     t.margin = Math.min(t.margin, -1)
     t.id = 'transformer.hand-fit'

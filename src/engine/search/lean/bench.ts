@@ -80,6 +80,9 @@ const fixedLimits = new Set([
 /** Met or not by more than that: looked at for each candidate. */
 const ofChip = new Set(['supply.runs', 'primary.wire-skin', 'secondary.wire-skin'])
 
+/** Places of one build that may take the same part, capacitors apart. */
+const mostOfOne = 2
+
 /** Coils kept between blocks of one core. */
 const mostCoils = 400
 
@@ -92,7 +95,7 @@ export class Bench {
   private stands = new Map<string, Stand | string>()
   private standsOf = ''
   private readonly classes = new Map<string, string | null>()
-  private readonly buys = new Map<string, number>()
+  private readonly buys = new WeakMap<Frame, number>()
 
   readonly loops = new Loops()
   /** Whether any part may be short, so that what is to buy must be counted for each candidate. */
@@ -100,9 +103,9 @@ export class Bench {
 
   constructor(space: Space) {
     this.space = space
-    this.counted = [...space.parts.keys()].some((id) => {
+    this.counted = [...space.parts].some(([id, part]) => {
       const held = space.atHand.get(id)
-      return held === undefined || (held !== null && held < 20)
+      return held === undefined || (held !== null && held < (part.kind === 'capacitor' ? 20 : mostOfOne))
     })
   }
 
@@ -222,19 +225,16 @@ export class Bench {
     return unmet
   }
 
-  /** How many parts of a candidate must be bought. */
+  /** How many parts of a candidate must be bought; wire is cut from the reel, and counts where there is none. */
   toBuy(ground: Ground, c: Candidate): number {
     if (!this.counted) return 0
-    const sinks = sinksOf(this.space, c.frame)
-    const { core, switcher } = ground.block
-    const key = `${core} ${switcher} ${standKey(c.frame)} ${sinks.switcher} ${sinks.rectifier} ${c.primaryWire.id} ${c.secondaryWire.id}`
-    let count = this.buys.get(key)
-    if (count === undefined) {
-      if (this.buys.size > mostCoils) this.buys.clear()
-      count = partsToBuy(this.space, buildOf(this.space, ground, c)).length
-      this.buys.set(key, count)
-    }
-    return count
+    const { atHand } = this.space
+    const reels = (atHand.has(c.primaryWire.id) ? 0 : 1) + (atHand.has(c.secondaryWire.id) ? 0 : 1)
+    const before = this.buys.get(c.frame)
+    if (before !== undefined) return before + reels
+    const counted = partsToBuy(this.space, buildOf(this.space, ground, c)).length - reels
+    this.buys.set(c.frame, counted)
+    return counted + reels
   }
 
   /** The coil of a candidate, wound once for all frames that wind the same; null where it cannot be wound. */
@@ -255,12 +255,29 @@ export class Bench {
     const known = this.coils.get(key)
     if (known !== undefined) return known
     const build: TransformerBuild = { ...transformerOf(this.space, c), primaryInHand, secondaryInHand }
-    const used = { ...parts, primaryWire: c.primaryWire, secondaryWire: c.secondaryWire }
-    const wound = windCoil(this.space.need, build, used, ground.facts, turns, f)
+    const wound = windCoil(this.space.need, build, parts, ground.facts, turns, f)
     const coil = wound.ok ? wound.value : null
     this.coils.set(key, coil)
     return coil
   }
+}
+
+const dressed = new WeakMap<Stand, Map<string, PartsUsed>>()
+
+/** The parts of a stand with the wires of a candidate. */
+export function partsWith(stand: Stand, { primaryWire, secondaryWire }: Candidate): PartsUsed {
+  let known = dressed.get(stand)
+  if (!known) {
+    known = new Map()
+    dressed.set(stand, known)
+  }
+  const key = `${primaryWire.id} ${secondaryWire.id}`
+  let parts = known.get(key)
+  if (!parts) {
+    parts = { ...stand.parts, primaryWire, secondaryWire }
+    known.set(key, parts)
+  }
+  return parts
 }
 
 const standKey = (frame: Frame): string => `${frame.around} ${frame.rectifier}`

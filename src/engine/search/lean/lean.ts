@@ -7,7 +7,7 @@ import { can_H } from '../../supply/resolve/leakage-damping.ts'
 import type { Candidate } from '../space/candidate.ts'
 import { snubberOf } from '../space/frames.ts'
 import type { Space } from '../space/space.ts'
-import { dress, dressLightly, ringingOf, type Stand } from './bench.ts'
+import { dress, dressLightly, partsWith, ringingOf, type Stand } from './bench.ts'
 import { newBulkPoint } from './bulk-table.ts'
 import {
   type Around,
@@ -78,7 +78,7 @@ export function leanlyAtBest(
 ): LeanAnswer {
   dressLightly(stand, space, c.frame, gap, coil, leakage_H)
   const { plant: p, tables } = stand
-  const parts = { ...stand.parts, primaryWire: c.primaryWire, secondaryWire: c.secondaryWire }
+  const parts = partsWith(stand, c)
   const around: Around = {
     need: space.need,
     parts,
@@ -129,7 +129,7 @@ export function leanly(
   const { all } = zeal
   dress(stand, space, c.frame, gap, coil)
   const { plant: p, tables } = stand
-  const parts = { ...stand.parts, primaryWire: c.primaryWire, secondaryWire: c.secondaryWire }
+  const parts = partsWith(stand, c)
   const around: Around = {
     need: space.need,
     parts,

@@ -1,6 +1,7 @@
 import type { Part, Wire } from '../../parts/part.ts'
 import { emptyBench } from '../../supply/bench-log.ts'
 import type { Build, TransformerBuild } from '../../supply/build.ts'
+import type { Need } from '../../supply/need.ts'
 import type { Supply } from '../../supply/supply.ts'
 import { type Frame, type Ground, openTransformer, sinksOf, snubberOf } from './frames.ts'
 import type { Space, StackChoice } from './space.ts'
@@ -20,6 +21,23 @@ export function* copperOf(space: Space, frame: Frame): Generator<Candidate> {
       for (const secondaryWire of stack.secondaryWires) yield { frame, stack, primaryWire, secondaryWire }
 }
 
+/** Layers of tape: between the sides, between layers of one winding, and outside. */
+export interface Tapes {
+  readonly barrier: number
+  readonly layer: number
+  readonly outer: number
+}
+
+const tapes = {
+  insulated: { barrier: 1, layer: 1, outer: 2 },
+  reinforced: { barrier: 3, layer: 1, outer: 2 },
+  basic: { barrier: 2, layer: 1, outer: 2 },
+} as const satisfies Record<string, Tapes>
+
+/** Insulated wire is the barrier itself; with margins tape is. */
+export const tapesOf = (need: Need, stack: StackChoice): Tapes =>
+  stack.insulation === 'triple-insulated' ? tapes.insulated : tapes[need.insulation]
+
 /** What the coil of a candidate is wound by. */
 export const transformerOf = (
   space: Space,
@@ -28,8 +46,7 @@ export const transformerOf = (
   ...openTransformer(frame.ripple, frame.primary, frame.secondary),
   splitPrimary: stack.splitPrimary,
   insulation: stack.insulation,
-  // Insulated wire is the barrier itself; with margins tape is.
-  tapeBarrier: stack.insulation === 'margins' ? (space.need.insulation === 'reinforced' ? 3 : 2) : 1,
+  tapeBarrier: tapesOf(space.need, stack).barrier,
 })
 
 export function buildOf(space: Space, ground: Ground, c: Candidate): Build {

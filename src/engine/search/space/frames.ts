@@ -2,12 +2,12 @@ import { inductanceForRipple_H } from '../../converter/turns.ts'
 import { insideRise, surfaceFactor } from '../../heat/index.ts'
 import { saturationFlux } from '../../magnetics/material/index.ts'
 import type { Material, Switcher } from '../../parts/part.ts'
-import { seriesNearest } from '../../quantity/index.ts'
 import type { Build, TransformerBuild } from '../../supply/build.ts'
 import type { PartsUsed } from '../../supply/design.ts'
 import { type CoreFacts, coreFacts } from '../../supply/resolve/core-facts.ts'
 import { type Estimate, estimate } from '../../supply/resolve/estimate.ts'
 import { ferriteFacts } from '../../supply/resolve/ferrite.ts'
+import { preferredNearest } from '../../supply/resolve/preferred.ts'
 import { chooseTurns, type Turns } from '../../supply/resolve/turns.ts'
 import type { Block, Space } from './space.ts'
 import { materialFor } from './space.ts'
@@ -206,11 +206,11 @@ export function snubberOf({ need }: Space, frame: Frame): Build['snubber'] {
   const junction_F = parts.rectifier.junctionCapacitance_F
   let snubber: Build['snubber'] = null
   if (junction_F > 1e-12) {
-    const capacitor_F = seriesNearest(snubberShare * junction_F, 'E12')
+    const capacitor_F = preferredNearest(snubberShare * junction_F, 'E12')
     const leakage_H = (usualLeakage * turns.inductance_H) / turns.turnsRatio ** 2 + 5e-9
     const reverse_V = need.output_V + e.bulkMaximum_V / turns.turnsRatio
     if (capacitor_F * reverse_V ** 2 * e.frequency_Hz <= snubberLoss * need.output_V * need.output_A)
-      snubber = { resistor_ohm: seriesNearest(Math.sqrt(leakage_H / junction_F), 'E12'), capacitor_F }
+      snubber = { resistor_ohm: preferredNearest(Math.sqrt(leakage_H / junction_F), 'E12'), capacitor_F }
   }
   snubbersKnown.set(frame, snubber)
   return snubber
