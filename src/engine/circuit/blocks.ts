@@ -51,6 +51,14 @@ export function invariantColumns(
     for (let r = column - 1; r >= 0; r--) {
       if (sizes[r] === 0) r--
       const height = sizes[r]!
+      if (isOnly && width === 1 && height === 1) {
+        let value = 0
+        for (let k = r + 1; k <= column; k++) value -= t[r * n + k]! * y[k]!
+        cell[0] = value
+        sylvester.solve(t, r * n + r, n, 1, matrix, 0, 1, 1, cell)
+        y[r] = cell[0]!
+        continue
+      }
       for (let i = 0; i < height; i++)
         for (let j = 0; j < width; j++) {
           let value = 0

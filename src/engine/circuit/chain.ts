@@ -1,4 +1,5 @@
 import { inverse } from './dense.ts'
+import { exponential } from './exponential.ts'
 import type { Root } from './spectrum.ts'
 
 /**
@@ -31,6 +32,7 @@ export interface Chain {
   /** Largest and smallest magnitude of an eigenvalue. */
   readonly fastest: number
   readonly slowest: number
+  readonly roots: readonly Root[]
 }
 
 /** Largest product of rate and time for which a chain is expanded in powers of time. */
@@ -68,6 +70,7 @@ export function makeChain(first: number, size: number, rates: Float64Array, root
     spread,
     fastest,
     slowest,
+    roots,
   }
 }
 
@@ -90,7 +93,6 @@ export const longestOf = ({ size, fastest, slowest }: Chain): number =>
   fastest > 8 * slowest ? chainReach(size) / fastest : Number.POSITIVE_INFINITY
 
 const mostTerms = 60
-const tiny = 1e-17
 
 /**
  * Courses f(s) into out[at ..]: the factor e^(growth s) apart, the rest is a short series when the eigenvalues lie
@@ -98,12 +100,16 @@ const tiny = 1e-17
  */
 export function followChain(chain: Chain, s: number, out: Float64Array, at: number): void {
   const { size: m, flow, growth, spread } = chain
+  const factor = Math.exp(growth * s)
+  if (factor < 1e-200) {
+    out.fill(0, at, at + m)
+    return
+  }
   if (spread * s > 1) {
-    const e = exponential(chain, flow, s)
+    const e = exponential(flow, m, growth, spread, s)
     for (let i = 0; i < m; i++) out[at + i] = e[i * m]!
     return
   }
-  const factor = Math.exp(growth * s)
   const { term, next } = scratchOf(m)
   for (let i = 0; i < m; i++) {
     term[i] = i === 0 ? 1 : 0
@@ -119,7 +125,7 @@ export function followChain(chain: Chain, s: number, out: Float64Array, at: numb
     for (let i = 0; i < m; i++) {
       term[i] = next[i]!
       out[at + i]! += next[i]!
-      if (Math.abs(next[i]!) > tiny * Math.abs(out[at + i]!)) small = false
+      if (Math.abs(next[i]!) > 1e-17 * Math.abs(out[at + i]!)) small = false
     }
     if (small) break
   }
@@ -133,152 +139,10 @@ function scratchOf(m: number): { term: Float64Array; next: Float64Array } {
   return scratch
 }
 
-/** e^(M s) of T or H of a chain, by a series in M - growth and repeated squaring. */
-export function exponential(chain: Chain, rates: Float64Array, s: number): Float64Array {
-  const { size: m, growth, spread } = chain
-  const halvings = Math.max(0, Math.ceil(Math.log2(spread * s + 1e-300)))
-  const step = s / 2 ** halvings
-  const shifted = Float64Array.from(rates, (value, i) => (i % (m + 1) === 0 ? value - growth : value) * step)
-  let e = unit(m)
-  let term = unit(m)
-  for (let k = 1; k < mostTerms; k++) {
-    term = multiply(term, shifted, m, 1 / k)
-    if (!addTerm(e, term) && k >= m) break
-  }
-  for (let i = 0; i < halvings; i++) e = multiply(e, e, m, 1)
-  const factor = Math.exp(growth * s)
-  for (let i = 0; i < e.length; i++) e[i]! *= factor
-  return e
-}
-
-/** Integral of e^(T t) over 0..s by a series over a part of s and doubling: S(2 t) = S(t) + e^(T t) S(t). */
-export function integralOf(chain: Chain, s: number): Float64Array {
-  const { size: m, rates, fastest } = chain
-  const halvings = Math.max(0, Math.ceil(Math.log2(2 * fastest * s + 1e-300)))
-  const step = s / 2 ** halvings
-  const scaled = rates.map((value) => value * step)
-  let e = unit(m)
-  let term = unit(m)
-  const sum = unit(m)
-  for (let k = 1; k < mostTerms; k++) {
-    term = multiply(term, scaled, m, 1 / k)
-    addTerm(e, term)
-    if (!addTerm(sum, term, 1 / (k + 1)) && k >= m) break
-  }
-  for (let i = 0; i < sum.length; i++) sum[i]! *= step
-  for (let i = 0; i < halvings; i++) {
-    const more = multiply(e, sum, m, 1)
-    for (let j = 0; j < sum.length; j++) sum[j]! += more[j]!
-    e = multiply(e, e, m, 1)
-  }
-  return sum
-}
-
-/** A motion y' = M y from y(0) = (1, 0, ...): courses of a chain, or the real and imaginary part of one mode. */
-export interface Motion {
-  readonly size: number
-  readonly rates: Float64Array
-  readonly fastest: number
-}
-
-export const motionOf = ({ size, flow, fastest }: Chain): Motion => ({ size, rates: flow, fastest })
-
-/**
- * Integral of p(t) q(t)' over 0..1 for two motions with rates times `h`, p.size x q.size: series over a part,
- * then doubling, G(2 t) = G(t) + e^(P t) G(t) e^(Q t)'. No quotient is formed, so rates may cancel (an undamped ring
- * with itself).
- */
-export function gramian(p: Motion, q: Motion, h: number): Float64Array {
-  const a = p.size
-  const b = q.size
-  const halvings = Math.max(0, Math.ceil(Math.log2((p.fastest + q.fastest) * h + 1e-300)))
-  const step = h / 2 ** halvings
-  const left = p.rates.map((value) => value * step)
-  const right = transposed(q.rates, b).map((value) => value * step)
-  let term = new Float64Array(a * b)
-  term[0] = 1
-  const sum = term.slice()
-  for (let k = 1; k < mostTerms; k++) {
-    const one = product(left, term, a, a, b)
-    const other = product(term, right, a, b, b)
-    term = one.map((value, i) => (value + other[i]!) / k)
-    if (!addTerm(sum, term, 1 / (k + 1)) && k >= a + b) break
-  }
-  const share = 1 / 2 ** halvings
-  for (let i = 0; i < sum.length; i++) sum[i]! *= share
-  if (halvings > 0) {
-    let eLeft = series(left, a)
-    let eRight = series(right, b)
-    for (let i = 0; i < halvings; i++) {
-      const more = product(product(eLeft, sum, a, a, b), eRight, a, b, b)
-      for (let j = 0; j < sum.length; j++) sum[j]! += more[j]!
-      if (i + 1 === halvings) break
-      eLeft = multiply(eLeft, eLeft, a, 1)
-      eRight = multiply(eRight, eRight, b, 1)
-    }
-  }
-  return sum
-}
-
 /** Bound of |f_j(t)| (j from 0) for t from `s` to `end`: e^(growth t) (beta t)^j / j! (Hermite and Genocchi). */
 export function boundOf({ growth, beta }: Chain, j: number, s: number, end: number): number {
   const top = growth < 0 ? Math.min(end, Math.max(s, -j / growth)) : end
   let bound = Math.exp(growth * top)
   for (let i = 1; i <= j; i++) bound *= (beta * top) / i
   return bound
-}
-
-/** Add a term (times `factor`); true while it changes the sum. */
-function addTerm(sum: Float64Array, term: Float64Array, factor = 1): boolean {
-  let changes = false
-  for (let i = 0; i < sum.length; i++) {
-    const value = term[i]! * factor
-    sum[i]! += value
-    if (Math.abs(value) > tiny * Math.abs(sum[i]!)) changes = true
-  }
-  return changes
-}
-
-/** e^M by its series, for eigenvalues below 1 in magnitude. */
-function series(m: Float64Array, n: number): Float64Array {
-  const sum = unit(n)
-  let term = unit(n)
-  for (let k = 1; k < mostTerms; k++) {
-    term = multiply(term, m, n, 1 / k)
-    if (!addTerm(sum, term) && k >= n) break
-  }
-  return sum
-}
-
-function unit(n: number): Float64Array {
-  const out = new Float64Array(n * n)
-  for (let i = 0; i < n; i++) out[i * n + i] = 1
-  return out
-}
-
-function transposed(m: Float64Array, n: number): Float64Array {
-  return Float64Array.from(m, (_, at) => m[(at % n) * n + ((at / n) | 0)]!)
-}
-
-const multiply = (a: Float64Array, b: Float64Array, n: number, factor: number): Float64Array => {
-  const out = product(a, b, n, n, n)
-  if (factor !== 1) for (let i = 0; i < out.length; i++) out[i]! *= factor
-  return out
-}
-
-/** (rows x inner) times (inner x columns). */
-function product(
-  a: Float64Array,
-  b: Float64Array,
-  rows: number,
-  inner: number,
-  columns: number,
-): Float64Array {
-  const out = new Float64Array(rows * columns)
-  for (let i = 0; i < rows; i++)
-    for (let k = 0; k < inner; k++) {
-      const f = a[i * inner + k]!
-      if (f !== 0) for (let j = 0; j < columns; j++) out[i * columns + j]! += f * b[k * columns + j]!
-    }
-  return out
 }

@@ -1,5 +1,6 @@
+import type { Courses } from './courses.ts'
 import { sampleStep } from './search.ts'
-import type { Courses, Span } from './span.ts'
+import type { Span } from './span.ts'
 
 /**
  * Largest and smallest values of several courses over a span, exact at turning points. Courses which cannot

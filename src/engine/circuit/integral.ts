@@ -1,6 +1,8 @@
-import { type Chain, chainReach, gramian, type Motion, motionOf } from './chain.ts'
+import { type Chain, chainReach } from './chain.ts'
+import type { Courses } from './courses.ts'
+import { chainMotion, gramian, type Motion, modeMotion } from './gramian.ts'
 import { maxDegree } from './source.ts'
-import type { Courses, Span } from './span.ts'
+import type { Span } from './span.ts'
 
 const stride = maxDegree + 2
 
@@ -274,17 +276,15 @@ export class Integrator {
     this.pairsReady = true
   }
 
+  private motion(chain: Chain, at: number): Motion {
+    return chainMotion(chain, this.eRe.subarray(at, at + chain.size))
+  }
+
   /** Integrals of the courses of a chain times the mode k, which has real and imaginary part. */
   private pairWithMode(chain: Chain, at: number, k: number): void {
     const { pair, modes, h } = this
-    const re = this.lRe[k]! / h
-    const im = this.lIm[k]! / h
-    const ring: Motion = {
-      size: 2,
-      rates: Float64Array.of(re, -im, im, re),
-      fastest: Math.hypot(re, im),
-    }
-    const g = gramian(motionOf(chain), ring, h)
+    const mode = modeMotion(this.lRe[k]! / h, this.lIm[k]! / h, this.eRe[k]!, this.eIm[k]!)
+    const g = gramian(this.motion(chain, at), mode, h)
     for (let i = 0; i < chain.size; i++) {
       const gRe = g[2 * i]!
       const gIm = g[2 * i + 1]!
@@ -299,7 +299,7 @@ export class Integrator {
 
   private pairChains(one: { chain: Chain; at: number }, other: { chain: Chain; at: number }): void {
     const { pair, modes } = this
-    const g = gramian(motionOf(one.chain), motionOf(other.chain), this.h)
+    const g = gramian(this.motion(one.chain, one.at), this.motion(other.chain, other.at), this.h)
     for (let i = 0; i < one.chain.size; i++)
       for (let j = 0; j < other.chain.size; j++) {
         const value = g[i * other.chain.size + j]!

@@ -1,9 +1,9 @@
+import { Courses } from './courses.ts'
 import { Extremes } from './extremes.ts'
 import type { LinearForm } from './form.ts'
 import { Integrator } from './integral.ts'
 import type { Probe, Statistics } from './run.ts'
 import type { Runner, Watcher } from './runner.ts'
-import { Courses } from './span.ts'
 
 /** Probes as outputs of the run: each linear form is one output, a product two. */
 export interface ProbeSet {

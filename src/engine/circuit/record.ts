@@ -1,8 +1,8 @@
+import { Courses } from './courses.ts'
 import type { ProbeSet } from './observe.ts'
 import type { Waveforms } from './run.ts'
 import type { Runner, Watcher } from './runner.ts'
 import { sampleStep } from './search.ts'
-import { Courses } from './span.ts'
 
 /**
  * Samples waveforms: both sides of every corner, and enough points between for the fastest ring still alive.

@@ -1,4 +1,5 @@
-import type { Courses, Span } from './span.ts'
+import type { Courses } from './courses.ts'
+import type { Span } from './span.ts'
 
 /**
  * Longest safe sampling step for the courses listed, from the modes still alive in them at the instant given

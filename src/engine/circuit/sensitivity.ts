@@ -1,4 +1,4 @@
-import { exponential, integralOf } from './chain.ts'
+import { exponential, integralOf } from './exponential.ts'
 import type { Plan } from './plan.ts'
 import type { Runner, Watcher } from './runner.ts'
 import { maxDegree } from './source.ts'
@@ -91,8 +91,8 @@ export class Sensitivity implements Watcher {
           const f = wRe[(first + k) * n + i]!
           if (f !== 0) for (let j = 0; j < n; j++) start[k * n + j]! += f * matrix[i * n + j]!
         }
-      const e = exponential(chain, chain.rates, h)
-      const sum = row === undefined ? undefined : integralOf(chain, h)
+      const e = exponential(chain.rates, size, chain.growth, chain.spread, h)
+      const sum = row === undefined ? undefined : integralOf(chain.rates, size, chain.fastest, h)
       for (let k = 0; k < size; k++)
         for (let l = 0; l < size; l++)
           for (let j = 0; j < n; j++) {

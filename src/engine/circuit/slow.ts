@@ -1,6 +1,7 @@
+import { Courses } from './courses.ts'
 import { Integrator } from './integral.ts'
 import type { SlowElement } from './netlist.ts'
-import { Courses, type Span } from './span.ts'
+import type { Span } from './span.ts'
 import { RunStop } from './stop.ts'
 import type { OutputRow } from './topology.ts'
 
