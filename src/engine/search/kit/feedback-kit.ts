@@ -54,7 +54,7 @@ export function feedbackKit(need: Need, drawer: Drawer): FeedbackKit {
   }
 }
 
-interface Divided {
+export interface Divided {
   readonly trimmer: Trimmer | null
   readonly top_ohm: number
   readonly bottom_ohm: number
@@ -66,7 +66,7 @@ interface Divided {
  * x from nothing to the trimmer. The pair whose middle lies nearest the set point among those whose ends reach the
  * range, near half a milliampere. Null where no reference or trimmer allows it.
  */
-function dividerFor(need: Need, reference: Reference, trimmers: readonly Trimmer[]): Divided | null {
+export function dividerFor(need: Need, reference: Reference, trimmers: readonly Trimmer[]): Divided | null {
   const reference_V = reference.voltage_V.typical
   const input_A = reference.inputCurrent_A
   if (need.output_V <= reference_V * 1.001) return null

@@ -17,6 +17,7 @@ import { chooseGap, type Gap } from '../../supply/resolve/gap.ts'
 import { leakageDamping_ohm } from '../../supply/resolve/leakage-damping.ts'
 import { marginFor } from '../../supply/resolve/margin.ts'
 import type { Turns } from '../../supply/resolve/turns.ts'
+import type { Supply } from '../../supply/supply.ts'
 import { partsToBuy } from '../measures.ts'
 import { buildOf, type Candidate, supplyFrom, transformerOf } from '../space/candidate.ts'
 import { type Frame, type Ground, sinksOf, snubberOf } from '../space/frames.ts'
@@ -89,6 +90,7 @@ const mostCoils = 400
 /** What a search keeps between candidates: tables of the mains side, and coils wound already. */
 export class Bench {
   readonly space: Space
+  private readonly fixed = new Map<string, Stand['fixed']>()
   private readonly tables = new Map<number, Tables>()
   private coils = new Map<string, Coil | null>()
   private coilsOf = -1
@@ -145,15 +147,12 @@ export class Bench {
     const crestAt = (power_W: number): number =>
       inputSide(plant, 'maximum', plant.bulk_F.typical, power_W, null)?.bulk.maximum_V ??
       tables.high.values[2]!
-    const assessed = assess(supply)
-    const fixed = assessed.ok
-      ? assessed.value.limits.find(({ id, discrete, holds }) => fixedLimits.has(id) && !(discrete && holds))
-      : undefined
+    const fixed = this.fixedOf(`${ground.switcher.id} ${standKey(c.frame)}`, supply)
     return {
       parts: design.value.parts,
       plant: { ...plant },
       tables,
-      fixed: fixed ?? { id: '', margin: Number.POSITIVE_INFINITY },
+      fixed,
       rails: {
         least_W,
         valley_V: tables.lowWeak.values[0]!,
@@ -161,6 +160,19 @@ export class Bench {
         idleCrest_V: crestAt(0.02 * least_W),
       },
     }
+  }
+
+  /** The weakest of the limits that core, turns and copper do not move, by chip, surroundings and rectifier. */
+  private fixedOf(key: string, supply: Supply): Stand['fixed'] {
+    const known = this.fixed.get(key)
+    if (known) return known
+    const assessed = assess(supply)
+    const weakest = assessed.ok
+      ? assessed.value.limits.find(({ id, discrete, holds }) => fixedLimits.has(id) && !(discrete && holds))
+      : undefined
+    const fixed = { id: weakest?.id ?? '', margin: weakest?.margin ?? Number.POSITIVE_INFINITY }
+    this.fixed.set(key, fixed)
+    return fixed
   }
 
   private tablesOf(around: number, plant: Plant): Tables {

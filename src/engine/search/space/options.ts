@@ -47,9 +47,12 @@ export interface SearchOptions {
   readonly grid: Grid
   /** Order in which blocks of cores and switchers are gone through after the likeliest; the answer is the same. */
   readonly seed: number
+  /** Only this core, or this switcher, by id. */
+  readonly only?: { readonly core?: string | undefined; readonly switcher?: string | undefined }
 }
 
-export const searchOptions = (effort: Effort = 'usual', seed = 1): SearchOptions => ({
-  grid: grids[effort],
-  seed,
-})
+export const searchOptions = (
+  effort: Effort = 'usual',
+  only: SearchOptions['only'] = {},
+  seed = 1,
+): SearchOptions => ({ grid: grids[effort], seed, only })

@@ -138,7 +138,11 @@ export function searchSpace(
     rectifiers,
     stacks: usable,
     sinks: held(all, 'heatsink').sort((a, b) => b.toAmbient_K_per_W - a.toAmbient_K_per_W),
-    blocks: orderedBlocks(cores, switchers, z, options.seed),
+    blocks: orderedBlocks(cores, switchers, z, options.seed).filter(
+      ({ core, switcher }) =>
+        (options.only?.core ?? cores[core]!.core.id) === cores[core]!.core.id &&
+        (options.only?.switcher ?? switchers[switcher]!.id) === switchers[switcher]!.id,
+    ),
     unusable,
     shortened: [
       ...(fewerDiodes ? ['rectifiers'] : []),

@@ -1,0 +1,39 @@
+import { formatQuantity } from '../../quantity/index.ts'
+import type { Space } from '../space/space.ts'
+import type { SearchState } from '../step.ts'
+import { chooseFew, offersOf } from './offer.ts'
+import type { WhyNot } from './why-not.ts'
+import { listText } from './words.ts'
+
+/** How the space was gone through, and how good that makes the answer. */
+export function thoroughness(space: Space, { counts, done }: SearchState): string {
+  const all = counts.pruned + counts.decided
+  const gone = done
+    ? 'Every core with a former and every chip was tried'
+    : 'The search was stopped before every core and chip had been tried'
+  const stepped = `reflected voltage in ${space.options.grid.reflected_V.length} steps and ripple in ${space.options.grid.ripples.length}, so that a supply between the steps may be a few per cent better`
+  const short =
+    space.shortened.length > 0
+      ? ` Of ${listText(space.shortened)} only those that suit the current best were tried.`
+      : ' Every wire and rectifier that can do was tried.'
+  return `${gone}, ${all} candidates: ${counts.pruned} ruled out together by bounds, ${counts.decided} one by one, ${counts.assessed} assessed as a whole. Turns and gap are stepped: ${stepped}.${short}`
+}
+
+/** The answers of a search as plain text, for a terminal. */
+export function answersText(space: Space, state: SearchState, reasons: readonly WhyNot[], most = 9): string {
+  const { need } = space
+  const offers = offersOf(space, chooseFew(state.front, most))
+  const head = `${formatQuantity(need.output_V, 'V')} ${formatQuantity(need.output_A, 'A')} from the drawer: ${state.front.length === 0 ? 'no answer' : `${state.front.length} supplies that nothing outdoes${state.front.length > offers.length ? `, ${offers.length} of them shown` : ''}`}.`
+  const rows = offers.flatMap((offer, i) => {
+    const { measures: m, limit } = offer.answer
+    return [
+      `${i + 1}. ${offer.core}, ${offer.switcher}`,
+      `   ${offer.winding}`,
+      `   loss ${m.loss_W.toFixed(2)} W at the lowest input, ${m.size_cm3} cm³, margin ${m.margin_percent} % (${limit.title}), winding ${m.effort} steps`,
+      `   ${offer.difference}`,
+      ...(offer.buy.length > 0 ? [`   To buy: ${listText(offer.buy)}`] : []),
+    ]
+  })
+  const why = reasons.length > 0 ? ['Why not', ...reasons.map((r) => `  ${r.sentence}`)] : []
+  return [head, thoroughness(space, state), '', ...rows, ...(rows.length > 0 ? [''] : []), ...why].join('\n')
+}
