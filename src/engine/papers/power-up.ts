@@ -77,21 +77,18 @@ function unitOf({ expected: e }: CardCheck): string {
 
 const points = (c: CardCheck): string => (c.probe ? `${c.probe.at} to ${c.probe.reference}` : '')
 
-function checkRow(c: CardCheck): readonly Cell[] {
-  const skipped = c.chosen.state === 'skipped'
-  return [
-    skipped ? words('–') : tick,
-    words(c.what),
-    words(points(c)),
-    figureCell(expectation(c)),
-    figureCell(stopWords(c)),
-    blank(skipped ? '' : unitOf(c)),
-  ]
-}
+const checkRow = (c: CardCheck): readonly Cell[] => [
+  tick,
+  words(c.what),
+  words(points(c)),
+  figureCell(expectation(c)),
+  figureCell(stopWords(c)),
+  blank(unitOf(c)),
+]
 
 const titles = ['', 'Read', 'Between', 'Expect', 'Off', 'Is'] as const
 
-/** Readings of a stage; the titles stand over the first table alone. */
+/** Readings of a stage that the instruments at hand can take; the titles stand over the first table alone. */
 const tableOf = (checks: readonly CardCheck[], titled = false): Block => ({
   kind: 'table',
   caption: '',
@@ -99,7 +96,7 @@ const tableOf = (checks: readonly CardCheck[], titled = false): Block => ({
     title: titled ? title : '',
     number: title === 'Expect' || title === 'Off',
   })),
-  rows: checks.map(checkRow),
+  rows: checks.filter((c) => c.chosen.state !== 'skipped').map(checkRow),
 })
 
 const isStepId = (id: string): boolean => id.startsWith('line-')
@@ -189,7 +186,7 @@ function skippedBlocks(checks: readonly CardCheck[]): readonly Block[] {
     .sort(([a], [b]) => rank(a) - rank(b))
     .map(([risk, what]) => `${risk} Not read: ${what.join('; ')}.`)
   return [
-    { kind: 'heading', text: 'Skipped with the instruments at hand (–), the most dangerous first' },
+    { kind: 'heading', text: 'Skipped with the instruments at hand, the most dangerous first' },
     { kind: 'list', items, ticked: false },
   ]
 }
