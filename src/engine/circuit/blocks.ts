@@ -164,7 +164,7 @@ export function refineGroups(
       if (f !== 0) for (let j = 0; j < n; j++) e[i * n + j]! += f * residual[k * n + j]!
     }
   const old = v.slice()
-  const widest = Math.max(...groups.map(({ rows }) => rows.length))
+  const widest = groups.reduce((most, { rows }) => Math.max(most, rows.length), 1)
   const lean = new Float64Array(widest * widest)
   const moved = groups.map(({ matrix }) => matrix.slice())
   groups.forEach((to, j) => {
