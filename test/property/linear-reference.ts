@@ -44,7 +44,7 @@ export function follow(
     for (let j = 0; j < n; j++) row += Math.abs(a[i * n + j]!)
     fastest = Math.max(fastest, row)
   }
-  let x = Float64Array.from(start)
+  let x: Float64Array = Float64Array.from(start)
   const sum = new Float64Array(n)
   const square = new Float64Array(n)
   const maximum = x.slice()
