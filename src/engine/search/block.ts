@@ -6,7 +6,7 @@ import { type Bench, gapOf, partsWith, type Stand } from './lean/bench.ts'
 import { fluxAtLimit_T, frameBreaks, gapBreaks } from './lean/frame-limits.ts'
 import { type LeanAnswer, type LeanMeasures, leanly, leanlyAtBest, type Zeal } from './lean/lean.ts'
 import { quickCoil } from './lean/quick-coil.ts'
-import { atMost, meets, newTally, type Tally } from './lean/tally.ts'
+import { atMost, meets, newTally, slack, type Tally } from './lean/tally.ts'
 import { effortOf, kindsOf, type Measures, measuresOf, roundLoss, roundMargin, sizeOf } from './measures.ts'
 import { buildOf, type Candidate, copperOf, supplyFrom, tapesOf } from './space/candidate.ts'
 import { type Frame, framesOf, type Ground, groundOf } from './space/frames.ts'
@@ -195,7 +195,8 @@ function tryFrame(walk: Walk, frame: Frame, hopefuls: Hopeful[]): number {
   if (typeof known === 'string') return 0
   if (known !== undefined) {
     stand = known
-    if (stand.fixed.margin < 0 || frameBreaks(space.need, ground, frame, stand.rails, early, false)) return 0
+    if (stand.fixed.margin < -slack || frameBreaks(space.need, ground, frame, stand.rails, early, false))
+      return 0
   }
   const gap = gapOf(ground, frame.parts, frame.turns)
   if (gap === null) return 0
@@ -211,7 +212,7 @@ function tryFrame(walk: Walk, frame: Frame, hopefuls: Hopeful[]): number {
       }
       stand = found
       const breaks =
-        stand.fixed.margin < 0 ||
+        stand.fixed.margin < -slack ||
         frameBreaks(space.need, ground, frame, stand.rails, early, false) ||
         gapBreaks(ground, frame, gap, stand.rails.idleCrest_V, early, false)
       if (breaks) return decided

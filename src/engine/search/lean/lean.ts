@@ -104,7 +104,7 @@ export function leanlyAtBest(
   const doubt = low.doubt_W > 0
   if (heatBreaks(around, low, t, false)) return broken(t, doubt)
   const measures = {
-    margin: Math.min(t.margin + (doubt ? doubtful : slack), stand.fixed.margin),
+    margin: Math.min(t.margin, stand.fixed.margin) + (doubt ? doubtful : slack),
     loss_W: low.losses.total_W - 1.2 * low.doubt_W + p.standing_W + bulk.series_W + bulk.bleed_W,
     effort,
   }
@@ -155,7 +155,7 @@ export function leanly(
     (bulk.ripple_Arms * bulk.ripple_Arms * p.bulkResistance_ohm * lowFrequencyResistance) / p.bulkCount
   const loss_W = low.losses.total_W + p.standing_W + bulk.series_W + bulk.bleed_W + line_W
   const measures = (): LeanMeasures => ({
-    margin: Math.min(t.margin + slack, stand.fixed.margin),
+    margin: Math.min(t.margin, stand.fixed.margin) + slack,
     loss_W,
     effort,
   })

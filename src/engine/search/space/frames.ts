@@ -9,6 +9,7 @@ import { type Estimate, estimate } from '../../supply/resolve/estimate.ts'
 import { ferriteFacts } from '../../supply/resolve/ferrite.ts'
 import { preferredNearest } from '../../supply/resolve/preferred.ts'
 import { chooseTurns, type Turns } from '../../supply/resolve/turns.ts'
+import type { Surroundings } from '../first-places.ts'
 import type { Block, Space } from './space.ts'
 import { materialFor } from './space.ts'
 
@@ -80,10 +81,16 @@ function partsOf(space: Space, ground: Ground, around: number, rectifier: number
   return parts
 }
 
+const aroundKnown = new WeakMap<Surroundings, Partial<PartsUsed>>()
+
 function workOutParts(space: Space, ground: Ground, around: number, rectifier: number): PartsUsed {
-  const { places } = space.around[around]!
-  const at = (id: string | null) => (id === null ? null : space.parts.get(id)!)
-  const used = Object.fromEntries(Object.entries(places).map(([place, id]) => [place, at(id)]))
+  const surroundings = space.around[around]!
+  let used = aroundKnown.get(surroundings)
+  if (!used) {
+    const at = (id: string | null) => (id === null ? null : space.parts.get(id)!)
+    used = Object.fromEntries(Object.entries(surroundings.places).map(([place, id]) => [place, at(id)]))
+    aroundKnown.set(surroundings, used)
+  }
   const { core, former, tape } = space.cores[ground.block.core]!
   return {
     ...used,
@@ -95,7 +102,7 @@ function workOutParts(space: Space, ground: Ground, around: number, rectifier: n
     primaryWire: space.stacks[0]!.primaryWires[0],
     secondaryWire: space.stacks[0]!.secondaryWires[0],
     rectifier: space.rectifiers[rectifier],
-  } as unknown as PartsUsed
+  } as PartsUsed
 }
 
 const estimates = new WeakMap<PartsUsed, Estimate>()

@@ -167,9 +167,22 @@ function withShop(drawer: Drawer, shop: Drawer): Drawer {
   }
 }
 
+const materialsKnown = new WeakMap<Space, Map<Switcher, Material>>()
+
 /** Material that a core is taken to be of with a switcher. */
-export const materialFor = (space: Space, switcher: Switcher): Material =>
-  bestMaterial(space.materials, switcher.frequency_Hz.typical)
+export function materialFor(space: Space, switcher: Switcher): Material {
+  let known = materialsKnown.get(space)
+  if (!known) {
+    known = new Map()
+    materialsKnown.set(space, known)
+  }
+  let material = known.get(switcher)
+  if (!material) {
+    material = bestMaterial(space.materials, switcher.frequency_Hz.typical)
+    known.set(switcher, material)
+  }
+  return material
+}
 
 /** About the core volume that a watt needs; common practice, no source. */
 const usualVolume_m3_per_W = 90e-9
