@@ -22,7 +22,8 @@ const keepPageOffline = (): void => {
 const storageHere = async (): Promise<Storage> => {
   if (import.meta.env.MODE !== 'static') return (await import('./storage/server.ts')).serverStorage()
   const storage = (await import('./storage/browser.ts')).browserStorage()
-  await import('./storage/first-start.ts').then((m) => m.layFirstThings(storage))
+  const first = await import('./storage/first-start.ts').then((m) => m.layFirstThings(storage))
+  if (first !== null && location.hash === '') location.hash = `#/supply/${first}`
   keepPageOffline()
   return storage
 }

@@ -50,9 +50,10 @@ export const pageCommand: Command = {
       throw new InputError(`The bench folder cannot be used: ${(error as Error).message}`)
     })
     if (server.portMoved) screen.out(`Port ${values.port ?? usualPort} is in use; taking ${server.port}.\n`)
-    screen.out(`Gapwright is at ${server.url}\nBench folder: ${server.folder}\nStop with Ctrl-C.\n`)
+    const address = server.firstSupply === null ? server.url : `${server.url}#/supply/${server.firstSupply}`
+    screen.out(`Gapwright is at ${address}\nBench folder: ${server.folder}\nStop with Ctrl-C.\n`)
     if (!values['no-open'] && wantsBrowser(process.env, process.platform))
-      openBrowser(server.url, process.platform)
+      openBrowser(address, process.platform)
     await stopAsked()
     await server.close()
     return exitCode.done

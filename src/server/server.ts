@@ -25,6 +25,8 @@ export type RunningServer = {
   url: string
   port: number
   folder: string
+  /** Id of the supply to open when the folder is new; null for a folder that was there. */
+  firstSupply: string | null
   /** True when the wanted port was taken and another was used. */
   portMoved: boolean
   close: () => Promise<void>
@@ -36,7 +38,8 @@ export type RunningServer = {
  */
 export async function startServer(options: ServerOptions): Promise<RunningServer> {
   const folder = await openBenchFolder(options.folder)
-  if (folder.isNew) for (const supply of options.firstSupplies()) await folder.saveSupply(supply, 'nothing')
+  const first = folder.isNew ? options.firstSupplies() : []
+  for (const supply of first) await folder.saveSupply(supply, 'nothing')
   if (!(await folder.hasDrawer())) await folder.saveDrawer(starterDrawer, 'nothing')
 
   const page = sirv(options.page, {
@@ -76,6 +79,7 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
     url: `http://127.0.0.1:${port}/`,
     port,
     folder: folder.path,
+    firstSupply: first[0]?.id ?? null,
     portMoved,
     close: () =>
       new Promise((resolve) => {
