@@ -43,7 +43,11 @@ const openStatic = async (
   })
   page.on('pageerror', (error) => complaints.push(error.message))
   await page.goto(address)
-  await page.getByRole('heading', { name: 'Shelf' }).waitFor()
+  // A first start opens on a supply of the demo, a later one on the shelf.
+  const shelf = page.getByRole('heading', { name: 'Shelf' })
+  await page.locator('.work').or(shelf).first().waitFor()
+  await page.getByRole('link', { name: 'Gapwright' }).click()
+  await shelf.waitFor()
   return { page, context, complaints, asked }
 }
 
