@@ -22,6 +22,9 @@ const DrawerView = lazy(() =>
 const CompareView = lazy(() =>
   import('./views/compare/compare-view.tsx').then((m) => ({ default: m.CompareView })),
 )
+const AnswersPage = lazy(() =>
+  import('./views/answers/answers-page.tsx').then((m) => ({ default: m.AnswersPage })),
+)
 
 const Missing = ({ message }: { message: string }) => (
   <div className="page">
@@ -42,14 +45,20 @@ const Body = ({ route, supply }: { route: Route; supply: Supply | null }): React
       return <CompareView left={route.left} right={route.right} />
     case 'drawer':
       return <DrawerView />
+    case 'answers':
+      return <AnswersPage />
     case 'shelf':
       return <ShelfView />
   }
 }
 
+const pageName = (route: Route): string | null =>
+  route.at === 'drawer' ? strings.shelf.drawer : route.at === 'answers' ? strings.shelf.answers : null
+
 const titleOf = (route: Route, supply: Supply | null): string => {
   if (supply !== null) return `${supply.name}, ${strings.product}`
-  return route.at === 'drawer' ? `${strings.shelf.drawer}, ${strings.product}` : strings.product
+  const name = pageName(route)
+  return name === null ? strings.product : `${name}, ${strings.product}`
 }
 
 export const App = () => {
@@ -80,7 +89,7 @@ export const App = () => {
       <Header
         route={route}
         doc={doc}
-        name={supply?.name ?? (route.at === 'drawer' ? strings.shelf.drawer : null)}
+        name={supply?.name ?? pageName(route)}
         rename={
           supply === null
             ? null

@@ -34,6 +34,7 @@ export {
 } from './parts/part.ts'
 export { starterDrawer } from './parts/starter/index.ts'
 export * as quantity from './quantity/index.ts'
+export * as search from './search/index.ts'
 export { type ProposeOptions, proposeSupply } from './search/propose.ts'
 export * as stage from './stage/index.ts'
 export { type Condition, type ConditionId, conditions } from './supply/condition.ts'

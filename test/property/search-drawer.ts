@@ -54,7 +54,7 @@ const always = new Set([
 ])
 
 /** A coarse grid, so that every candidate can be assessed one by one. */
-export const coarse: Grid = {
+const coarse: Grid = {
   reflected_V: [80, 110],
   ripples: [0.5, 0.8],
   moreTurns: 1,

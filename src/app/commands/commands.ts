@@ -74,6 +74,7 @@ export const commandsNow = (views: readonly BenchView[]): Command[] => {
     { id: 'new', label: strings.shelf.create, run: () => newSupplySheet.set(() => true) },
     { id: 'shelf', label: words.shelf, run: () => go({ at: 'shelf' }) },
     { id: 'drawer', label: words.drawer, run: () => go({ at: 'drawer' }) },
+    { id: 'answers', label: words.answers, run: () => go({ at: 'answers' }) },
     ...others.map((s) => ({
       id: `open-${s.id}`,
       label: words.open(s.name),

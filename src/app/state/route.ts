@@ -10,6 +10,7 @@ export const benchViews = [
   'heat',
   'mains',
   'first-light',
+  'answers',
   'papers',
 ] as const
 export type BenchView = (typeof benchViews)[number]
@@ -17,6 +18,7 @@ export type BenchView = (typeof benchViews)[number]
 export type Route =
   | { readonly at: 'shelf' }
   | { readonly at: 'drawer' }
+  | { readonly at: 'answers' }
   | {
       readonly at: 'supply'
       readonly id: string
@@ -40,6 +42,7 @@ export const parseRoute = (hash: string): Route => {
     }
   if (head === 'compare' && first && second) return { at: 'compare', left: first, right: second }
   if (head === 'drawer') return { at: 'drawer' }
+  if (head === 'answers') return { at: 'answers' }
   return { at: 'shelf' }
 }
 
@@ -57,6 +60,8 @@ export const formatRoute = (route: Route): string => {
       return '#/'
     case 'drawer':
       return '#/drawer'
+    case 'answers':
+      return '#/answers'
     case 'compare':
       return `#/compare/${encodeURIComponent(route.left)}/${encodeURIComponent(route.right)}`
     case 'supply': {

@@ -9,6 +9,7 @@ export const benchStrings = {
     heat: 'Heat',
     mains: 'Mains',
     'first-light': 'First light',
+    answers: 'Answers',
     papers: 'Papers',
   },
   jump: 'Drawing',

@@ -9,6 +9,7 @@ export const commandStrings = {
   print: 'Print',
   shelf: 'Go to the shelf',
   drawer: 'Go to the drawer',
+  answers: 'Ask what can be built',
   open: (name: string) => `Open ${name}`,
   compare: (name: string) => `Compare with ${name}`,
   theme: (name: string) => `Colours: ${name.toLowerCase()}`,

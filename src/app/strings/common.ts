@@ -49,6 +49,7 @@ export const strings = {
     back: 'Go to the shelf',
     savedOn: 'saved',
     drawer: 'Drawer',
+    answers: 'What can I build?',
   },
   theme: {
     label: 'Light or dark',

@@ -166,7 +166,7 @@ function keepSpare({ spare, holds }: Walk, candidate: Candidate, margin: number)
 }
 
 /** The answer that a candidate makes where it holds every limit, its loop's too; null where it does not. */
-export function answerOf(
+function answerOf(
   space: Space,
   ground: Ground,
   c: Candidate,

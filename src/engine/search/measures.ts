@@ -24,7 +24,7 @@ const lossStep = 0.005
 /** Beyond this a margin is counted as plenty. */
 const plenty_percent = 25
 
-export const lossStep_W = (space: Space): number => lossStep * space.need.output_V * space.need.output_A
+const lossStep_W = (space: Space): number => lossStep * space.need.output_V * space.need.output_A
 
 export const roundLoss = (space: Space, loss_W: number): number => {
   const step = lossStep_W(space)
@@ -73,7 +73,7 @@ function effortOfCoil(coil: Coil, { primaryWire, secondaryWire, biasWire }: Part
 }
 
 /** How many of each part a build takes. */
-export function countsOf(build: Build): Map<string, number> {
+function countsOf(build: Build): Map<string, number> {
   const counts = new Map<string, number>()
   for (const [place, id] of Object.entries(build.places)) {
     if (id === null) continue

@@ -27,6 +27,9 @@ const MainsView = lazy(() => import('../mains/mains-view.tsx').then((m) => ({ de
 const FirstLightView = lazy(() =>
   import('../first-light/first-light-view.tsx').then((m) => ({ default: m.FirstLightView })),
 )
+const SupplyAnswers = lazy(() =>
+  import('../answers/supply-answers.tsx').then((m) => ({ default: m.SupplyAnswers })),
+)
 const PapersView = lazy(() => import('./papers-view.tsx').then((m) => ({ default: m.PapersView })))
 
 /** Views of the middle, in the order of their tabs; the first opens by itself, the heavy ones load when opened. */
@@ -39,6 +42,7 @@ const slots: Readonly<Record<BenchView, ComponentType<BenchViewProps>>> = {
   heat: HeatView,
   mains: MainsView,
   'first-light': FirstLightView,
+  answers: SupplyAnswers,
   papers: PapersView,
 }
 

@@ -137,6 +137,9 @@ export const ShelfView = () => {
           <button type="button" className="act" onClick={() => newSupplySheet.set(() => true)}>
             <Icon name="plus" /> {words.create}
           </button>
+          <button type="button" className="plain" onClick={() => go({ at: 'answers' })}>
+            <Icon name="drawer" /> {words.answers}
+          </button>
           <button type="button" className="plain" onClick={() => input.current?.click()}>
             <Icon name="file" /> {words.import}
           </button>

@@ -1,6 +1,7 @@
 import { type Assessment, assess, withLoopLimits } from '../../limits/index.ts'
 import type { Drawer, Part } from '../../parts/part.ts'
 import type { Build, Place, Places } from '../../supply/build.ts'
+import { reference } from '../../supply/refs.ts'
 import { placeKind, type Supply } from '../../supply/supply.ts'
 import { shortOf } from '../finish.ts'
 
@@ -127,7 +128,7 @@ function changesOf({ build }: Supply, drawer: Drawer, { evaluation }: Assessment
     for (const { part, quantity } of drawer.entries) {
       if (part.kind !== placeKind[place] || quantity === 0 || part.id === build.places[place]) continue
       tries.push({
-        change: { at: place, words: `${place}: ${part.name}`, work: workAt(place) },
+        change: { at: place, words: `${reference[place]}: ${part.name}`, work: workAt(place) },
         build: { ...build, places: { ...build.places, [place]: part.id } as Places },
         part,
       })

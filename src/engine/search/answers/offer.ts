@@ -115,11 +115,11 @@ function differenceOf(space: Space, answer: Answer, shown: readonly Answer[]): s
     .sort((a, b) => b.size - a.size)
   const better = moved.filter(({ by }) => by < 0).slice(0, 2)
   const worse = moved.filter(({ by }) => by > 0).slice(0, 2)
-  const name = nameOf(space, nearest.build.places.core)
-  if (better.length === 0 || worse.length === 0) return `As good as the one on ${name} in all that counts.`
+  const name = `answer ${shown.indexOf(nearest) + 1}, ${nameOf(space, nearest.build.places.core)}`
+  if (better.length === 0 || worse.length === 0) return `As good as ${name}, in all that counts.`
   const gain = listText(better.map(({ measure, by }) => gains[measure](-by)))
   const cost = listText(worse.map(({ measure, by }) => costs[measure](by)))
-  return `Against the one on ${name}: ${gain} for ${cost}.`
+  return `Against ${name}: ${gain}, for ${cost}.`
 }
 
 const nameOf = (space: Space, id: string): string => {

@@ -8,7 +8,7 @@ const unitOf: Readonly<Record<string, Unit>> = { '': '1', '°C': 'C', 'A²s': 'A
 const plainUnits = new Set(['A/m²', 'A/s', 'dB', '°'])
 
 /** A value as a person reads it, with the unit of its limit. */
-export function valueText(value: number, unit: string): string {
+function valueText(value: number, unit: string): string {
   if (unit === 'A/m²') return `${formatQuantity(value / 1e6, '1')} A/mm²`
   if (unit === 'A/s') return `${formatQuantity(value / 1e6, '1')} A/µs`
   if (plainUnits.has(unit)) return `${formatQuantity(value, '1')} ${unit}`

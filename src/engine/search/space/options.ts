@@ -16,7 +16,7 @@ export interface Grid {
 
 export type Effort = 'quick' | 'usual' | 'fine'
 
-export const grids: Readonly<Record<Effort, Grid>> = {
+const grids: Readonly<Record<Effort, Grid>> = {
   quick: {
     reflected_V: [63, 80, 100, 125],
     ripples: [0.5, 0.9],

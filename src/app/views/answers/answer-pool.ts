@@ -1,0 +1,103 @@
+import type { Job, Replies, Reply, Request } from './messages.ts'
+
+/** A question under way; `cancel` stops its worker, and nothing more comes. */
+export interface Asked {
+  readonly cancel: () => void
+}
+
+interface Seat {
+  readonly worker: Worker
+  busy: number | null
+}
+
+interface Task {
+  readonly request: Request
+  readonly part: (value: unknown) => void
+  readonly done: (reply: Reply) => void
+}
+
+const seats: Seat[] = []
+let waiting: Task[] = []
+const running = new Map<number, Task>()
+let lastId = 0
+
+/** Workers for one search: all cores but no more than four, since each holds the parts of its own. */
+export const workerCount = (): number => Math.max(1, Math.min(4, navigator.hardwareConcurrency || 2))
+
+const newSeat = (): Seat => {
+  const worker = new Worker(new URL('./answer-worker.ts', import.meta.url), { type: 'module' })
+  const seat: Seat = { worker, busy: null }
+  worker.onmessage = ({ data }: MessageEvent<Reply>) => {
+    const task = running.get(data.id)
+    if (!task) return
+    if (data.is === 'part') {
+      task.part(data.value)
+      return
+    }
+    running.delete(data.id)
+    seat.busy = null
+    task.done(data)
+    next()
+  }
+  worker.onerror = (event) => {
+    const id = seat.busy
+    seat.busy = null
+    const task = id === null ? undefined : running.get(id)
+    if (id !== null) running.delete(id)
+    task?.done({ id: id ?? 0, is: 'failed', value: event.message })
+  }
+  return seat
+}
+
+const next = (): void => {
+  while (waiting.length > 0) {
+    let seat = seats.find((s) => s.busy === null)
+    if (!seat && seats.length < workerCount() + 1) {
+      seat = newSeat()
+      seats.push(seat)
+    }
+    if (!seat) return
+    const task = waiting.shift()!
+    seat.busy = task.request.id
+    running.set(task.request.id, task)
+    seat.worker.postMessage(task.request)
+  }
+}
+
+/** Starts a worker before it is needed, so that the first answer need not wait for it. */
+export const warmUp = (): void => {
+  if (seats.length === 0) seats.push(newSeat())
+}
+
+/** Asks a free worker. `part` is given answers so far; `done` the answer, `failed` a sentence. */
+export function ask<K extends Job['kind']>(
+  job: Extract<Job, { kind: K }>,
+  on: {
+    readonly part?: (value: unknown) => void
+    readonly done: (value: Replies[K]) => void
+    readonly failed: (message: string) => void
+  },
+): Asked {
+  lastId += 1
+  const id = lastId
+  const task: Task = {
+    request: { id, job },
+    part: (value) => on.part?.(value),
+    done: (reply) =>
+      reply.is === 'answer' ? on.done(reply.value as Replies[K]) : on.failed(String(reply.value)),
+  }
+  waiting.push(task)
+  next()
+  return {
+    cancel: () => {
+      waiting = waiting.filter((t) => t !== task)
+      if (!running.delete(id)) return
+      const at = seats.findIndex((s) => s.busy === id)
+      if (at >= 0) {
+        seats[at]!.worker.terminate()
+        seats.splice(at, 1)
+      }
+      next()
+    },
+  }
+}

@@ -1,0 +1,74 @@
+import { useMemo } from 'react'
+import type { Drawer } from '../../../engine/parts/part.ts'
+import type { Changed } from '../../../engine/search/index.ts'
+import type { Supply } from '../../../engine/supply/supply.ts'
+import { setting } from '../../fields/check.ts'
+import { showPercent } from '../../fields/show.ts'
+import { editSupply } from '../../state/desk.ts'
+import { answersStrings } from '../../strings/answers.ts'
+import { useAsk } from './use-ask.ts'
+
+const words = answersStrings.mend
+
+/** Takes over build and parts of a changed supply as one step that can be undone. */
+export const takeOver = (supply: Supply, changed: Pick<Supply, 'build' | 'parts'>, label: string): void =>
+  editSupply(supply.id, {
+    label,
+    key: null,
+    changes: setting(supply, [
+      [['build'], changed.build],
+      [['parts'], changed.parts],
+    ]),
+  })
+
+const Mending = ({ changed, supply }: { changed: Changed; supply: Supply }) => {
+  const { givesFirst } = changed.assessment
+  return (
+    <li className="mend">
+      <p>
+        <b>{changed.changes.map((change) => change.words).join('; ')}</b>
+      </p>
+      <p className="answers-quiet">{words.next(givesFirst.title, showPercent(givesFirst.margin))}</p>
+      <button
+        type="button"
+        className="plain"
+        aria-label={`${words.apply}: ${changed.changes.map((change) => change.words).join('; ')}`}
+        onClick={() => takeOver(supply, changed.supply, words.applied)}
+      >
+        {words.apply}
+      </button>
+    </li>
+  )
+}
+
+/** The cheapest changes that make the supply hold. */
+export const MendPart = ({ supply, drawer, holds }: { supply: Supply; drawer: Drawer; holds: boolean }) => {
+  const job = useMemo(
+    () => (holds ? null : ({ kind: 'changes', supply, drawer } as const)),
+    [supply, drawer, holds],
+  )
+  const reached = useAsk<'changes'>(job)
+  return (
+    <section>
+      <h3 className="unseen">{words.title}</h3>
+      <p className="lead">{words.lead}</p>
+      <div role="status">
+        {holds && <p>{words.holds}</p>}
+        {reached.is === 'working' && <p className="answers-waits">{words.working}</p>}
+        {reached.is === 'failed' && <p className="problem">{reached.message}</p>}
+        {reached.is === 'here' && reached.value.length === 0 && <p>{words.none}</p>}
+      </div>
+      {reached.is === 'here' && (
+        <ol className="mends">
+          {reached.value.map((changed) => (
+            <Mending
+              key={changed.changes.map((change) => change.words).join()}
+              changed={changed}
+              supply={supply}
+            />
+          ))}
+        </ol>
+      )}
+    </section>
+  )
+}

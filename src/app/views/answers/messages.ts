@@ -1,0 +1,69 @@
+import type { Drawer } from '../../../engine/parts/part.ts'
+import type {
+  Changed,
+  MostPower,
+  Offer,
+  RangeMap,
+  Retarget,
+  SearchState,
+  Substitute,
+  WhyNot,
+} from '../../../engine/search/index.ts'
+import type { Place } from '../../../engine/supply/build.ts'
+import type { Need } from '../../../engine/supply/need.ts'
+import type { Result } from '../../../engine/supply/result.ts'
+import type { Supply } from '../../../engine/supply/supply.ts'
+
+/** What is searched: a need, the parts at hand, and whether starter parts may be bought. */
+export interface Question {
+  readonly need: Need
+  readonly drawer: Drawer
+  readonly buy: boolean
+}
+
+/** Work for one worker. */
+export type Job =
+  | { readonly kind: 'search'; readonly question: Question; readonly share: number; readonly of: number }
+  | { readonly kind: 'offers'; readonly question: Question; readonly state: SearchState }
+  | { readonly kind: 'why'; readonly question: Question; readonly state: SearchState }
+  | { readonly kind: 'power'; readonly question: Question; readonly core: string; readonly switcher: string }
+  | { readonly kind: 'changes'; readonly supply: Supply; readonly drawer: Drawer }
+  | { readonly kind: 'substitutes'; readonly supply: Supply; readonly drawer: Drawer; readonly place: Place }
+  | { readonly kind: 'range'; readonly supply: Supply; readonly drawer: Drawer }
+  | {
+      readonly kind: 'retarget'
+      readonly supply: Supply
+      readonly drawer: Drawer
+      readonly output_V: number
+      readonly output_A: number
+    }
+
+export interface Offers {
+  readonly offers: readonly Offer[]
+  readonly supplies: readonly Supply[]
+  readonly thoroughness: string
+  readonly all: SearchState['front']
+}
+
+export interface Replies {
+  readonly search: Result<SearchState>
+  readonly offers: Result<Offers>
+  readonly why: Result<readonly WhyNot[]>
+  readonly power: Result<Omit<MostPower, 'space'> & { readonly supply: Supply }>
+  readonly changes: readonly Changed[]
+  readonly substitutes: readonly Substitute[]
+  readonly range: Result<RangeMap>
+  readonly retarget: Result<Retarget>
+}
+
+export interface Request {
+  readonly id: number
+  readonly job: Job
+}
+
+/** `part` is an answer so far; more follows. */
+export interface Reply {
+  readonly id: number
+  readonly is: 'part' | 'answer' | 'failed'
+  readonly value: unknown
+}

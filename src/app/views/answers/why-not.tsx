@@ -1,0 +1,49 @@
+import { useMemo } from 'react'
+import type { SearchState, WhyNot } from '../../../engine/search/index.ts'
+import { answersStrings as words } from '../../strings/answers.ts'
+import type { Question } from './messages.ts'
+import { useAsk } from './use-ask.ts'
+
+const Reasons = ({ title, of, reasons }: { title: string; of: WhyNot['of']; reasons: readonly WhyNot[] }) => {
+  const mine = reasons.filter((reason) => reason.of === of)
+  if (mine.length === 0) return null
+  return (
+    <>
+      <h3>{title}</h3>
+      <ul className="why-list">
+        {mine.map((reason) => {
+          const [head, ...rest] = reason.sentence.split(': ')
+          return (
+            <li key={reason.id}>
+              <b>{head}:</b> {rest.join(': ')}
+            </li>
+          )
+        })}
+      </ul>
+    </>
+  )
+}
+
+/** For every core and chip without an answer: what stops it, and by how much. */
+export const WhyNotPart = ({ question, state }: { question: Question; state: SearchState }) => {
+  const job = useMemo(() => ({ kind: 'why', question, state }) as const, [question, state])
+  const reached = useAsk<'why'>(job)
+  const reasons = reached.is === 'here' && reached.value.ok ? reached.value.value : null
+  return (
+    <details className="why-not">
+      <summary>
+        {words.why}
+        {reasons && ` (${reasons.length})`}
+      </summary>
+      <p className="lead">{words.whyLead}</p>
+      {reached.is === 'working' && <p className="answers-waits">{words.whyWorking}</p>}
+      {reached.is === 'failed' && <p className="problem">{reached.message}</p>}
+      {reasons && (
+        <>
+          <Reasons title={words.cores} of="core" reasons={reasons} />
+          <Reasons title={words.switchers} of="switcher" reasons={reasons} />
+        </>
+      )}
+    </details>
+  )
+}
