@@ -1,5 +1,5 @@
 import type { Part } from '../../engine/parts/part.ts'
-import type { Place, Places } from '../../engine/supply/build.ts'
+import type { Place } from '../../engine/supply/build.ts'
 import type { Supply } from '../../engine/supply/supply.ts'
 import type { Change } from '../state/edits.ts'
 
@@ -31,15 +31,21 @@ export const partAt = (supply: Supply, place: Place): Part | null => {
 }
 
 /**
- * Puts a part (or nothing) into a place. The supply keeps copies of the parts it uses and of no others; a part of the
+ * Puts parts (or nothing) into places. The supply keeps copies of the parts it uses and of no others; a part of the
  * same id that is in use elsewhere in this supply is replaced there too, so that one id stays one part.
  */
-export const partChanges = (supply: Supply, place: Place, part: Part | null): Change[] => {
-  const places = { ...supply.build.places, [place]: part?.id ?? null } as Places
-  const used = new Set(Object.values(places))
-  const others = supply.parts.filter((p) => used.has(p.id) && p.id !== part?.id)
+export const partsChanges = (supply: Supply, put: { readonly [P in Place]?: Part | null }): Change[] => {
+  const entries = Object.entries(put) as [Place, Part | null][]
+  const coming = entries.map(([, part]) => part).filter((part) => part !== null)
+  const ids = Object.fromEntries(entries.map(([place, part]) => [place, part?.id ?? null]))
+  const used = new Set(Object.values({ ...supply.build.places, ...ids }))
+  const staying = supply.parts.filter((p) => used.has(p.id) && coming.every((part) => part.id !== p.id))
   return [
-    { path: ['build', 'places', place], from: supply.build.places[place], to: part?.id ?? null },
-    { path: ['parts'], from: supply.parts, to: part === null ? others : [...others, part] },
+    ...entries.map(([place]) => ({
+      path: ['build', 'places', place],
+      from: supply.build.places[place],
+      to: ids[place] ?? null,
+    })),
+    { path: ['parts'], from: supply.parts, to: [...staying, ...coming] },
   ]
 }

@@ -118,7 +118,10 @@ export const buildStrings = {
     nothing: 'The drawer has nothing of this kind.',
     noneMatch: 'Nothing in the drawer has these words.',
     doesNotWork: 'does not go together',
-    lead: 'Room is what the weakest limit would have with this part and everything else as it is.',
+    noFormer: 'No former of the drawer fits it: add one there.',
+    withFormer: (name: string) => `with ${name}`,
+    rewound: 'the windings fixed now do not fit it and are chosen anew',
+    lead: 'Room is what the weakest limit would have with this part and everything else as it is, the loop included.',
   },
   help: {
     reflectedVoltage_V: {
