@@ -1,6 +1,8 @@
 import { longestOf } from './chain.ts'
 import { factorLu, inverse, solveLu } from './dense.ts'
+import { product } from './exponential.ts'
 import type { LinearForm } from './form.ts'
+import { combineColumns, gradedBasis, inStates } from './graded.ts'
 import type { Layout } from './layout.ts'
 import { findModes, type Modes } from './modes.ts'
 import { addForm, columnsOf, type Setting, stampEquations } from './stamp.ts'
@@ -26,8 +28,18 @@ export interface Topology {
   readonly rates: Float64Array
   /** unknowns x (free | inputs | input rates). */
   readonly solution: Float64Array
+  /** The same in a basis of its own, when some combinations of states are very fast. */
+  readonly graded: Graded | undefined
   /** Inductance matrix of this topology. */
   readonly inductance: Float64Array
+}
+
+/** Solution and eigenvectors over coordinates y with states = down y. */
+interface Graded {
+  readonly solution: Float64Array
+  readonly down: Float64Array
+  readonly vRe: Float64Array
+  readonly vIm: Float64Array
 }
 
 /** An output over modes: y = Re(sum c_k z_k) + d u + e u'. */
@@ -92,34 +104,32 @@ export function buildTopology(layout: Layout, structure: Structure, setting: Set
     }
     for (let j = 0; j < u; j++) rhs[row * rhsWidth + n + u + j] = -structure.tieInputs[t * u + j]!
   })
-  const solution = new Float64Array(z * rhsWidth)
-  if (z > 0) {
-    const order = new Int32Array(z)
-    const scale = new Float64Array(z)
-    if (factorLu(k, z, order, scale) >= 0) return undefined
-    solveLu(k, z, order, scale, rhs, rhsWidth, solution)
+  const order = new Int32Array(z)
+  const scale = new Float64Array(z)
+  if (z > 0 && factorLu(k, z, order, scale) >= 0) return undefined
+  const solve = (sides: Float64Array) => {
+    const out = new Float64Array(z * rhsWidth)
+    solveLu(k, z, order, scale, sides, rhsWidth, out)
+    return out
   }
+  const solution = solve(rhs)
   const rates = stateRates(layout, structure, setting, solution, invL)
   const weight = free.map((s) => Math.sqrt(stateWeight(layout, structure, inductance, s)))
-  // order by rate, fastest first, in energy coordinates, where the matrix is graded
-  const speed = free.map((_, i) => Math.abs(rates[i * rhsWidth + i]!))
-  for (let i = 0; i < n; i++)
-    for (let j = 0; j < n; j++) {
-      const cross = Math.abs(rates[i * rhsWidth + j]! * rates[j * rhsWidth + i]!)
-      speed[i] = Math.max(speed[i]!, Math.sqrt(cross))
-    }
-  const sorted = free.map((_, i) => i).sort((i, j) => speed[j]! - speed[i]!)
-  const a = new Float64Array(n * n)
-  for (let i = 0; i < n; i++)
-    for (let j = 0; j < n; j++) {
-      const from = sorted[i]!
-      const to = sorted[j]!
-      a[i * n + j] = (rates[from * rhsWidth + to]! * weight[from]!) / weight[to]!
-    }
-  for (const value of a) if (!Number.isFinite(value)) return undefined
-  const found = findModes(a, n)
-  if (found === undefined) return undefined
-  const modes = physicalModes(found, n, sorted, weight)
+  const plain = energyMatrix(rates, n, rhsWidth, weight)
+  for (const value of plain.a) if (!Number.isFinite(value)) return undefined
+  const basis = gradedBasis(plain.a, n)
+  let modes: Modes | undefined
+  let graded: Graded | undefined
+  if (basis === undefined) modes = modesOf(plain, n, weight)
+  else {
+    const { up, down } = inStates(basis, plain.sorted, weight)
+    const own = solve(combineColumns(rhs, z, rhsWidth, down, n))
+    const moved = product(up, stateRates(layout, structure, setting, own, invL, down), n, n, rhsWidth)
+    const found = modesThrough(moved, up, down, rhsWidth, weight)
+    modes = found?.modes
+    graded = found && { ...found.own, solution: own, down }
+  }
+  if (modes === undefined) return undefined
   const { count } = modes
   const forcing = (offset: number, w: Float64Array) => {
     const out = new Float64Array(count * u)
@@ -142,8 +152,68 @@ export function buildTopology(layout: Layout, structure: Structure, setting: Set
     rateIm: forcing(n + u, modes.wIm),
     rates,
     solution,
+    graded,
     inductance,
   }
+}
+
+/** The matrix of the states in energy coordinates, fastest first, in which it is graded. */
+function energyMatrix(
+  rates: Float64Array,
+  n: number,
+  width: number,
+  weight: readonly number[],
+): { a: Float64Array; sorted: number[] } {
+  const speed = weight.map((_, i) => Math.abs(rates[i * width + i]!))
+  for (let i = 0; i < n; i++)
+    for (let j = 0; j < n; j++) {
+      const cross = Math.abs(rates[i * width + j]! * rates[j * width + i]!)
+      speed[i] = Math.max(speed[i]!, Math.sqrt(cross))
+    }
+  const sorted = weight.map((_, i) => i).sort((i, j) => speed[j]! - speed[i]!)
+  const a = new Float64Array(n * n)
+  for (let i = 0; i < n; i++)
+    for (let j = 0; j < n; j++) {
+      const from = sorted[i]!
+      const to = sorted[j]!
+      a[i * n + j] = (rates[from * width + to]! * weight[from]!) / weight[to]!
+    }
+  return { a, sorted }
+}
+
+/** Modes of rates over coordinates y with states = down y, in those of the states, and the vectors over y. */
+function modesThrough(
+  rates: Float64Array,
+  up: Float64Array,
+  down: Float64Array,
+  width: number,
+  stateWeights: readonly number[],
+): { readonly modes: Modes; readonly own: Pick<Graded, 'vRe' | 'vIm'> } | undefined {
+  const n = stateWeights.length
+  const weight = stateWeights.map((_, j) =>
+    Math.sqrt(stateWeights.reduce((sum, w, i) => sum + (w * down[i * n + j]!) ** 2, 0)),
+  )
+  const found = modesOf(energyMatrix(rates, n, width, weight), n, weight)
+  if (found === undefined) return undefined
+  const { count, vRe, vIm, wRe, wIm } = found
+  const modes = {
+    ...found,
+    vRe: product(down, vRe, n, n, count),
+    vIm: product(down, vIm, n, n, count),
+    wRe: product(wRe, up, count, n, n),
+    wIm: product(wIm, up, count, n, n),
+  }
+  return { modes, own: { vRe, vIm } }
+}
+
+/** Modes of a matrix in energy coordinates, in those of the states. */
+function modesOf(
+  { a, sorted }: { readonly a: Float64Array; readonly sorted: readonly number[] },
+  n: number,
+  weight: readonly number[],
+): Modes | undefined {
+  const found = findModes(a, n)
+  return found === undefined ? undefined : physicalModes(found, n, sorted, weight)
 }
 
 function addInductorRate(
@@ -164,13 +234,14 @@ function addInductorRate(
   }
 }
 
-/** Rates of the free states as rows over (free | inputs | input rates). */
+/** Rates of the free states as rows over (free | inputs | input rates), or over coordinates y with free = down y. */
 function stateRates(
   layout: Layout,
   structure: Structure,
   setting: Setting,
   solution: Float64Array,
   invL: Float64Array,
+  down?: Float64Array,
 ): Float64Array {
   const { z, u } = columnsOf(layout)
   const n = structure.free.length
@@ -199,7 +270,8 @@ function stateRates(
     )
     const device = layout.devices[d]!
     if (device.kind !== 'conductor') return
-    out[i * w + i] = -1 / device.transit_s
+    if (down === undefined) out[i * w + i] = -1 / device.transit_s
+    else for (let j = 0; j < n; j++) out[i * w + j] = -down[i * n + j]! / device.transit_s
     const state = setting.devices[d]!
     if (state !== 1) return
     const g = device.slope[1]!
@@ -290,11 +362,14 @@ export function projectRow(
     flat[n + j]! += row[z + x + j]!
     gross[n + j]! += Math.abs(row[z + x + j]!)
   }
-  const { count, vRe, vIm } = topology.modes
+  const { count } = topology.modes
+  const { vRe, vIm } = topology.graded ?? topology.modes
+  const over =
+    topology.graded === undefined ? flat : gradedRow(structure, topology, topology.graded, row, z, x)
   const cRe = new Float64Array(count)
   const cIm = new Float64Array(count)
   for (let j = 0; j < n; j++) {
-    const f = flat[j]!
+    const f = over[j]!
     if (f === 0) continue
     for (let k = 0; k < count; k++) {
       cRe[k]! += f * vRe[j * count + k]!
@@ -310,4 +385,27 @@ export function projectRow(
     grossX: gross.slice(0, n),
     grossU: gross.slice(n),
   }
+}
+
+/** An output over the graded coordinates. */
+function gradedRow(
+  structure: Structure,
+  { n, inputs }: Topology,
+  { solution, down }: Graded,
+  row: Float64Array,
+  z: number,
+  x: number,
+): Float64Array {
+  const w = n + 2 * inputs
+  const states = new Float64Array(n)
+  for (let s = 0; s < x; s++) {
+    const f = row[z + s]!
+    if (f !== 0) for (let j = 0; j < n; j++) states[j]! += f * structure.spread[s * n + j]!
+  }
+  const out = product(states, down, 1, n, n)
+  for (let r = 0; r < z; r++) {
+    const f = row[r]!
+    if (f !== 0) for (let j = 0; j < n; j++) out[j]! += f * solution[r * w + j]!
+  }
+  return out
 }
