@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest'
 import { paperAsText } from '../../src/engine/papers/as-text.ts'
 import type { Block, Step } from '../../src/engine/papers/document.ts'
-import { crowdedPins, fightingParts, pinUses } from '../../src/engine/papers/pins.ts'
 import { cardRows } from '../../src/engine/papers/test-card.ts'
 import { windingSheet } from '../../src/engine/papers/winding-sheet.ts'
 import type { StackItem } from '../../src/engine/supply/build.ts'
+import { crowdedPins, fightingParts, pinUses } from '../../src/engine/supply/transformer/pins.ts'
 import { r1 } from '../reference/r1/r1.ts'
 import { assessmentOf, judged, supplyNames } from './supplies.ts'
 

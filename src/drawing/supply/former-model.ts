@@ -1,6 +1,6 @@
 import type { WoundSection } from '../../engine/magnetics/stack/index.ts'
-import { pinUses } from '../../engine/papers/pins.ts'
 import type { Former } from '../../engine/parts/part.ts'
+import { pinUses } from '../../engine/supply/transformer/pins.ts'
 import type { ConnectionPart } from '../winding/connections.ts'
 import type { FormerModel } from '../winding/former.ts'
 

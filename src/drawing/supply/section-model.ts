@@ -1,6 +1,6 @@
 import { type StackLayout, wirePositions } from '../../engine/magnetics/stack/index.ts'
 import { wireHeight_m } from '../../engine/magnetics/wire/index.ts'
-import { sectionNames } from '../../engine/papers/section-names.ts'
+import { sectionNames } from '../../engine/supply/transformer/section-names.ts'
 import type { SectionBand, SectionModel } from '../winding/section.ts'
 
 const windingOf = (name: string): SectionBand['winding'] =>

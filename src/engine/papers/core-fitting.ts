@@ -1,7 +1,7 @@
 import { formatQuantity, formatRange, shownUnit } from '../quantity/index.ts'
 import type { Evaluation } from '../supply/evaluation.ts'
+import { windingPins } from '../supply/transformer/winding-pins.ts'
 import { type Step, strong, tick, words } from './document.ts'
-import { windingPins } from './pins.ts'
 
 /** What to grind or to put between the halves, in one phrase. */
 export function gapWords(evaluation: Evaluation): string {

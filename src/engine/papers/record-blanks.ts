@@ -2,8 +2,8 @@ import type { Limit } from '../limits/limit.ts'
 import { formatQuantity, formatRange } from '../quantity/index.ts'
 import type { AsBuiltField } from '../supply/bench-log.ts'
 import type { Evaluation } from '../supply/evaluation.ts'
+import { crowdedPins, fightingParts } from '../supply/transformer/pins.ts'
 import { type AsBuiltRow, asBuiltRows } from './as-built.ts'
-import { crowdedPins, fightingParts } from './pins.ts'
 
 /** Something that a build record does not say. */
 export interface RecordBlank {

@@ -1,8 +1,8 @@
 import { formatQuantity, formatRange, shownUnit } from '../quantity/index.ts'
 import type { Evaluation } from '../supply/evaluation.ts'
 import { type PlannedBand, plannedBands } from '../supply/transformer/planned-bands.ts'
+import { windingPins } from '../supply/transformer/winding-pins.ts'
 import { type Block, blank, figureCell, strong, words } from './document.ts'
-import { windingPins } from './pins.ts'
 
 /** Least insulation resistance between the sides at 500 V DC. Common practice, no source. */
 const leastInsulation_ohm = 100e6

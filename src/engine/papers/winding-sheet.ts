@@ -1,10 +1,10 @@
 import { insulationBetween } from '../magnetics/stack/index.ts'
 import { formatQuantity, formatRange } from '../quantity/index.ts'
 import type { Evaluation } from '../supply/evaluation.ts'
+import { crowdedPins } from '../supply/transformer/pins.ts'
 import { coreFittingStep, gapWords } from './core-fitting.ts'
 import type { Block, Paper } from './document.ts'
 import { foot, subtitle } from './heading.ts'
-import { crowdedPins } from './pins.ts'
 import { testCard } from './test-card.ts'
 import { windingStepBlock } from './winding-step-block.ts'
 

@@ -3,9 +3,9 @@ import type { Tape } from '../parts/part.ts'
 import { formatQuantity, formatRange, shownUnit } from '../quantity/index.ts'
 import type { Evaluation } from '../supply/evaluation.ts'
 import { pinSharing, wiresAPin } from '../supply/pin-sharing.ts'
+import { fightingParts } from '../supply/transformer/pins.ts'
 import { around, resistanceBand } from '../supply/transformer/planned-bands.ts'
 import { type Block, type Checkpoint, figureCell, type Step, strong, tick, words } from './document.ts'
-import { fightingParts } from './pins.ts'
 import { type WindingStep, windingSteps } from './winding-steps.ts'
 
 /** How far a layer of tape runs past its own start. Common practice, no source. */

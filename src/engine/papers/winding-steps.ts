@@ -1,6 +1,6 @@
 import type { StackLayout, WoundSection } from '../magnetics/stack/index.ts'
 import { shortValue } from '../parts/short-value.ts'
-import { sectionNames } from './section-names.ts'
+import { sectionNames } from '../supply/transformer/section-names.ts'
 
 /** One step at the winder: a winding entry with what to lay over it. */
 export interface WindingStep {

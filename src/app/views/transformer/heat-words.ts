@@ -1,7 +1,7 @@
 import type { LayerBar } from '../../../drawing/field/window-map.ts'
 import type { StackLayout } from '../../../engine/magnetics/stack/index.ts'
-import { sectionNames } from '../../../engine/papers/section-names.ts'
 import type { CopperHeat } from '../../../engine/supply/transformer/index.ts'
+import { sectionNames } from '../../../engine/supply/transformer/section-names.ts'
 import { show } from '../../fields/show.ts'
 import { transformerStrings } from '../../strings/transformer.ts'
 

@@ -1,5 +1,4 @@
 import { type KeyboardEvent, type PointerEvent, useRef, useState } from 'react'
-import { sectionNames } from '../../../engine/papers/section-names.ts'
 import type { StackItem } from '../../../engine/supply/build.ts'
 import type { Design } from '../../../engine/supply/design.ts'
 import {
@@ -10,6 +9,7 @@ import {
   setTape,
   splitWinding,
 } from '../../../engine/supply/transformer/index.ts'
+import { sectionNames } from '../../../engine/supply/transformer/section-names.ts'
 import { transformerStrings } from '../../strings/transformer.ts'
 
 const words = transformerStrings.order

@@ -57,6 +57,12 @@ function bandOf(spec: NumberSpec, typical: number, facts: PlanFacts): Expected {
   }
 }
 
+/** Where the probe goes on this supply; null where nothing is probed. */
+function probeOf({ at, reference }: CheckSpec, { evaluation }: PlanFacts): Check['probe'] {
+  const point = (of: NonNullable<typeof at>): string => (typeof of === 'string' ? of : of(evaluation.design))
+  return at === null ? null : { at: point(at), reference: point(reference ?? 'primary return') }
+}
+
 /** One check of the plan from what a healthy unit reads; null where there is nothing to read. */
 export function makeCheck(spec: CheckSpec, facts: PlanFacts, owned: ReadonlySet<InstrumentId>): Check | null {
   const read = facts.healthy[spec.id]
@@ -71,7 +77,7 @@ export function makeCheck(spec: CheckSpec, facts: PlanFacts, owned: ReadonlySet<
     spot: spec.spot,
     side: spec.side,
     live: spec.live,
-    probe: spec.at !== null ? { at: spec.at, reference: spec.reference ?? 'primary return' } : null,
+    probe: probeOf(spec, facts),
     ways: spec.ways,
     chosen: chooseWay(spec.ways, owned, spec.risk),
     expected,

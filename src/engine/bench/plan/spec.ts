@@ -24,8 +24,9 @@ interface SpecBase {
   readonly spot: Spot
   readonly side: Check['side']
   readonly live: boolean
-  readonly at: string | null
-  readonly reference: string | null
+  /** Points of the probe: fixed, or as the winding of this supply has them. */
+  readonly at: string | ((d: Design) => string) | null
+  readonly reference: string | ((d: Design) => string) | null
   readonly ways: readonly Way[]
   /** What is risked by leaving it out. */
   readonly risk: string

@@ -1,5 +1,8 @@
 import type { Spread } from '../../quantity/spread.ts'
+import type { WindingName } from '../../supply/build.ts'
+import type { Design } from '../../supply/design.ts'
 import { plannedBands } from '../../supply/transformer/planned-bands.ts'
+import { type WindingPins, windingPins } from '../../supply/transformer/winding-pins.ts'
 import { type CheckSpec, number, type PlanFacts, state } from './spec.ts'
 import { cold } from './ways.ts'
 
@@ -10,13 +13,25 @@ const planned = ({ evaluation }: PlanFacts): number =>
 const leakage = ({ evaluation }: PlanFacts): number => sigma(evaluation.design.transformer.plannedLeakage_H)
 const resistance = 0.05
 
+/** Pins of a winding on this supply: its dotted end and the other, whichever way it is wound. */
+const pins = ({ transformer }: Design, winding: WindingName): WindingPins =>
+  windingPins(transformer.coil.layout.sections, winding) ?? { dotted: 0, other: 0 }
+/** Probe across one whole winding, the dotted end first. */
+const across = (winding: WindingName) => ({
+  at: (d: Design) => `${winding} pin ${pins(d, winding).dotted}, its dot`,
+  reference: (d: Design) => `pin ${pins(d, winding).other}`,
+})
+
+/** What is joined to read primary and secondary in series. */
+const joined = (d: Design, end: keyof WindingPins): string =>
+  `pins ${pins(d, 'primary').other} and ${pins(d, 'secondary')[end]} joined`
+
 /** The finished transformer before it is soldered in. */
 export const transformerChecks: readonly CheckSpec[] = [
   number('transformer.inductance', 'Primary inductance, all else open', 'H', planned, 1e-6, {
     spot: 'transformer',
     side: 'transformer',
-    at: 'primary start',
-    reference: 'primary finish',
+    ...across('primary'),
     ways: cold.inductance,
     risk: 'Gap and turns stay unproven: too little gap kills the switch at first load.',
     low: 'Gap too large, spacers of full value under all legs, turns missing or a shorted turn: output gives way loaded.',
@@ -33,8 +48,7 @@ export const transformerChecks: readonly CheckSpec[] = [
   number('transformer.leakage', 'Leakage, secondary shorted at its pins, bias open', 'H', leakage, 1e-7, {
     spot: 'transformer',
     side: 'transformer',
-    at: 'primary start',
-    reference: 'primary finish',
+    ...across('primary'),
     ways: cold.inductance,
     risk: 'Clamp heat and drain peak stay unproven: read the clamp voltage closely at every step.',
     low: 'Better than planned; check that the short was at the pins.',
@@ -46,8 +60,8 @@ export const transformerChecks: readonly CheckSpec[] = [
   number('transformer.aiding', 'Primary + secondary, aiding', 'H', planned, 1e-6, {
     spot: 'secondary',
     side: 'transformer',
-    at: 'primary start',
-    reference: 'secondary finish; other two joined',
+    at: across('primary').at,
+    reference: (d) => `secondary pin ${pins(d, 'secondary').other}; ${joined(d, 'dotted')}`,
     ways: cold.inductance,
     risk: 'A reversed winding is met at first power, where it may cost the switch.',
     low: 'If it is the value of the opposing pair, a winding is reversed.',
@@ -59,8 +73,8 @@ export const transformerChecks: readonly CheckSpec[] = [
   number('transformer.opposing', 'Primary + secondary, opposing', 'H', planned, 1e-6, {
     spot: 'secondary',
     side: 'transformer',
-    at: 'primary start',
-    reference: 'secondary start; other two joined',
+    at: across('primary').at,
+    reference: (d) => `secondary pin ${pins(d, 'secondary').dotted}; ${joined(d, 'other')}`,
     ways: cold.inductance,
     risk: 'Without both of the pair a reversed winding may pass unseen.',
     low: 'Turns wrong.',
@@ -94,12 +108,11 @@ export const transformerChecks: readonly CheckSpec[] = [
   state(
     'transformer.secondary-sense',
     'Sense of secondary against primary',
-    { same: 'starts swing together', opposite: 'starts swing against each other', none: 'nothing' },
+    { same: 'dotted ends swing together', opposite: 'dotted ends swing against each other', none: 'nothing' },
     {
       spot: 'secondary',
       side: 'transformer',
-      at: 'secondary start',
-      reference: 'secondary finish',
+      ...across('secondary'),
       ways: cold.sense,
       risk: 'A reversed winding is met at first power, where it may cost the switch.',
       stop: () => ({ below: null, above: null, text: 'Against each other: do not power.' }),
@@ -108,12 +121,11 @@ export const transformerChecks: readonly CheckSpec[] = [
   state(
     'transformer.bias-sense',
     'Sense of bias against primary',
-    { same: 'starts swing together', opposite: 'starts swing against each other', none: 'nothing' },
+    { same: 'dotted ends swing together', opposite: 'dotted ends swing against each other', none: 'nothing' },
     {
       spot: 'bias',
       side: 'transformer',
-      at: 'bias start',
-      reference: 'bias finish',
+      ...across('bias'),
       ways: cold.sense,
       risk: 'A reversed bias winding makes the supply click.',
     },
@@ -121,8 +133,7 @@ export const transformerChecks: readonly CheckSpec[] = [
   number('transformer.primary-ohm', 'Primary resistance at 20 °C', 'ohm', resistance, 0.02, {
     spot: 'primary',
     side: 'transformer',
-    at: 'primary start',
-    reference: 'primary finish',
+    ...across('primary'),
     ways: cold.windingOhms,
     risk: 'A broken strand or a wrong wire is met as heat.',
     low: 'Turns missing or thicker wire.',
@@ -134,8 +145,7 @@ export const transformerChecks: readonly CheckSpec[] = [
   number('transformer.secondary-ohm', 'Secondary resistance at 20 °C', 'ohm', 2 * resistance, 2e-4, {
     spot: 'secondary',
     side: 'transformer',
-    at: 'secondary start',
-    reference: 'secondary finish',
+    ...across('secondary'),
     ways: cold.milliohms,
     risk: 'A broken strand or a shorted secondary is met as heat.',
     low: 'Shorted, turns missing, or thicker wire.',
@@ -147,8 +157,7 @@ export const transformerChecks: readonly CheckSpec[] = [
   number('transformer.bias-ohm', 'Bias resistance at 20 °C', 'ohm', 1.4 * resistance, 0.05, {
     spot: 'bias',
     side: 'transformer',
-    at: 'bias start',
-    reference: 'bias finish',
+    ...across('bias'),
     ways: cold.windingOhms,
     risk: 'An open bias winding makes the supply click.',
     low: 'Turns missing.',
@@ -173,8 +182,7 @@ export const transformerChecks: readonly CheckSpec[] = [
   number('transformer.quality', 'Quality factor at the switching frequency', '1', 0.3, 0.5, {
     spot: 'transformer',
     side: 'transformer',
-    at: 'primary start',
-    reference: 'primary finish',
+    ...across('primary'),
     ways: cold.quality,
     risk: 'A shorted turn or a lossy core is met as heat.',
     low: 'Shorted turn, closed shield or foil, lossy core.',
@@ -185,8 +193,7 @@ export const transformerChecks: readonly CheckSpec[] = [
   number('transformer.knee', 'Current at which the inductance bends', 'A', 0.12, 0.02, {
     spot: 'core',
     side: 'transformer',
-    at: 'primary start',
-    reference: 'primary finish',
+    ...across('primary'),
     ways: cold.knee,
     risk: 'Saturation stays unproven; the inductance reading stands in for it.',
     low: 'Gap too small or core material saturates early.',
@@ -202,8 +209,7 @@ export const transformerChecks: readonly CheckSpec[] = [
   number('transformer.squeeze', 'Change when halves are pressed', 'fraction', 0.5, 8e-3, {
     spot: 'core',
     side: 'transformer',
-    at: 'primary start',
-    reference: 'primary finish',
+    ...across('primary'),
     ways: cold.lcrHand,
     risk: 'A loose core whines and drifts.',
     low: 'No matter.',
@@ -214,8 +220,7 @@ export const transformerChecks: readonly CheckSpec[] = [
   number('transformer.resonance', 'Own resonance of the primary', 'Hz', 0.2, 1e3, {
     spot: 'primary',
     side: 'transformer',
-    at: 'primary start',
-    reference: 'primary finish',
+    ...across('primary'),
     ways: cold.resonance,
     risk: 'High winding capacitance is met as loss at no load.',
     low: 'High winding capacitance: thick layers without tape, no fold-back.',
@@ -230,8 +235,7 @@ export const transformerChecks: readonly CheckSpec[] = [
     {
       spot: 'transformer',
       side: 'transformer',
-      at: 'primary start',
-      reference: 'primary finish',
+      ...across('primary'),
       ways: cold.inductance,
       risk: 'Which winding is badly placed stays open.',
       onlyInTrouble: true,

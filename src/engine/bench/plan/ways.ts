@@ -82,11 +82,11 @@ export const cold = {
   sense: [
     way(
       ['signal-generator', 'oscilloscope'],
-      'Sine into the primary with its finish as reference: does the start of the other winding swing with the start of the primary?',
+      'Sine into the primary, its end without dot as reference: does the dotted end of the other winding swing with that of the primary?',
     ),
     way(
       ['multimeter'],
-      'Touch a 1.5 V cell for an instant to the primary, plus to its start; the meter on the other winding, red on its start, kicks positive.',
+      'Touch a 1.5 V cell for an instant to the primary, plus to its dotted end; the meter on the other winding, red on its dotted end, kicks positive.',
       null,
       true,
     ),

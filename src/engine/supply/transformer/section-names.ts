@@ -1,4 +1,4 @@
-import type { WoundSection } from '../magnetics/stack/index.ts'
+import type { WoundSection } from '../../magnetics/stack/index.ts'
 
 const letters: Record<string, string> = { primary: 'P', secondary: 'S', bias: 'B' }
 

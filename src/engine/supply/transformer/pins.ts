@@ -1,5 +1,6 @@
-import type { WoundSection } from '../magnetics/stack/index.ts'
+import type { WoundSection } from '../../magnetics/stack/index.ts'
 import { sectionNames } from './section-names.ts'
+import { senseOfDots } from './winding-pins.ts'
 
 /** One end of one winding entry at its pin. */
 export interface PinUse {
@@ -19,10 +20,6 @@ const nets: Record<string, readonly [dotted: string, other: string]> = {
   secondary: ['rectifier', 'output −'],
   bias: ['bias diode', 'bulk −'],
 }
-
-/** The sense that dots are counted from: that of the part of the primary which is wound first. */
-const senseOfDots = (sections: readonly WoundSection[]): WoundSection['direction'] =>
-  (sections.find((s) => s.winding === 'primary') ?? sections[0])?.direction ?? 'clockwise'
 
 /**
  * What is soldered to which pin, in the order of winding. A winding that turns the other way round than the primary
@@ -55,19 +52,6 @@ export function pinUses(sections: readonly WoundSection[]): PinUse[] {
       },
     ]
   })
-}
-
-/** The two pins between which a whole winding is measured: the dotted one first. */
-export function windingPins(
-  sections: readonly WoundSection[],
-  winding: string,
-): { readonly dotted: number; readonly other: number } | null {
-  const parts = sections.filter((section) => section.winding === winding)
-  const [first, last] = [parts[0], parts.at(-1)]
-  if (!first || !last) return null
-  return first.direction === senseOfDots(sections)
-    ? { dotted: first.startPin, other: last.finishPin }
-    : { dotted: last.finishPin, other: first.startPin }
 }
 
 /** Names of parts that turn against the rest of their own winding: their volts would take away instead of add. */
