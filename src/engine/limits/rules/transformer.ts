@@ -1,6 +1,8 @@
+import { windingNames } from '../../supply/build.ts'
 import type { Design } from '../../supply/design.ts'
 import { coilMost_C, insideCoil_C } from '../../supply/heat-stops.ts'
 import { copperAPin_m2, pinSharing, wiresAPin } from '../../supply/pin-sharing.ts'
+import { crowdedPins } from '../../supply/transformer/pins.ts'
 import { anywhere, fullLoad, once, overConditions, type Rule, steady } from '../rule.ts'
 
 /** Current density above which a short hand-wound coil runs hot; common practice, no source. */
@@ -22,6 +24,22 @@ const pinLoad = (d: Design): number =>
       Math.max(share.wiresOnPin / wiresAPin, (share.wiresOnPin * share.copper_m2) / copperAPin_m2),
     ),
   )
+
+/** Share of a winding's turns that is left where its parts turn against each other; the least of all windings. */
+function turnsThatAdd(d: Design): number {
+  const { sections } = d.transformer.coil.layout
+  const shares = windingNames.map((name) => {
+    const parts = sections.filter((section) => section.winding === name)
+    const signed = parts.map((p) => (p.direction === parts[0]!.direction ? p.turns : -p.turns))
+    return Math.abs(sum(signed)) / sum(parts.map((p) => p.turns))
+  })
+  return Math.min(...shares)
+}
+const sum = (list: readonly number[]): number => list.reduce((a, b) => a + b, 0)
+
+/** Most nets that meet on one pin of the former. */
+const netsOnPin = (d: Design): number =>
+  Math.max(1, ...crowdedPins(d.transformer.coil.layout.sections).map(({ nets }) => nets.length))
 
 export const transformerRules: readonly Rule[] = [
   overConditions({
@@ -74,6 +92,31 @@ export const transformerRules: readonly Rule[] = [
     why: 'Primary, its joint and the bias winding each need pins of their own; two nets on one pin are a short.',
     raise:
       'A primary that is not split, a joint that is insulated and left off the pins, or a former with more pins.',
+  }),
+  once({
+    id: 'transformer.sense',
+    title: 'Turns of one winding that add up',
+    spot: 'transformer',
+    discrete: true,
+    sense: 'at-least',
+    unit: '',
+    band: 0,
+    reading: (_, d) => turnsThatAdd(d),
+    rating: () => 1,
+    why: 'A part that turns against the rest of its winding takes its volts away: low inductance, wrong ratio, a dead switch.',
+    raise: 'The same direction for every part of a winding.',
+  }),
+  once({
+    id: 'transformer.pin-nets',
+    title: 'Net count of one pin',
+    spot: 'former',
+    discrete: true,
+    unit: '',
+    band: 0,
+    reading: (_, d) => netsOnPin(d),
+    rating: () => 1,
+    why: 'Two nets on one pin are a short by plan.',
+    raise: 'A pin of its own for each end and each joint.',
   }),
   once({
     id: 'transformer.pin-wires',
