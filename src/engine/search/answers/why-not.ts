@@ -5,7 +5,7 @@ import { frameBreaks, gapBreaks } from '../lean/frame-limits.ts'
 import { newTally } from '../lean/tally.ts'
 import { buildOf, type Candidate, copperOf, supplyFrom } from '../space/candidate.ts'
 import { framesOf, type Ground, groundOf } from '../space/frames.ts'
-import type { Block, Space } from '../space/space.ts'
+import { type Block, farFromUsual, type Space } from '../space/space.ts'
 import { benchOf, type SearchState } from '../step.ts'
 import { limitText, remedyText } from './words.ts'
 
@@ -21,7 +21,7 @@ export interface WhyNot {
 
 /** Candidates looked at for each core or chip, spread over all of them. */
 const looks = 90
-/** The other parts that a core or a chip is tried with. */
+/** How many other parts a core or a chip is tried with: those of about the right size. */
 const partners = 3
 
 /**
@@ -51,7 +51,11 @@ export function whyNot(space: Space, state: SearchState): WhyNot[] {
 
 function explain(space: Space, of: 'core' | 'switcher', index: number): WhyNot {
   const part = of === 'core' ? space.cores[index]!.core : space.switchers[index]!
-  const blocks = space.blocks.filter((b) => b[of] === index).slice(0, partners)
+  const off = (b: Block) => farFromUsual(space.cores[b.core]!, space.switchers[b.switcher]!, space.sizing)
+  const blocks = space.blocks
+    .filter((b) => b[of] === index)
+    .sort((a, b) => off(a) - off(b))
+    .slice(0, partners)
   const nearest = blocks
     .map((block) => nearestOf(space, block))
     .filter((found) => found !== null)

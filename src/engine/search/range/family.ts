@@ -17,29 +17,41 @@ export interface Family {
 }
 
 /**
- * Which core, former and chip of a drawer serve the most of several needs, each wound for its own: the most needs
- * first, then the smallest. Coarsely stepped, so that one that only just serves may be missed.
+ * Which cores, formers and chips of a drawer serve a need. Coarsely stepped, so that one that only just serves may be
+ * missed.
  */
-export function families(needs: readonly Need[], drawer: Drawer): Family[] {
-  const found = new Map<string, { family: Omit<Family, 'serves'>; serves: number[] }>()
-  needs.forEach((need, index) => {
-    const space = searchSpace(need, drawer, searchOptions('quick'))
-    if (!space.ok) return
-    const bench = benchOf(space.value)
-    for (const block of space.value.blocks) {
-      if (!searchBlock(bench, block, [], true).holds) continue
-      const { core, former } = space.value.cores[block.core]!
-      const switcher = space.value.switchers[block.switcher]!
-      const key = `${core.id} ${former.id} ${switcher.id}`
-      const entry = found.get(key) ?? {
-        family: { core: core.id, former: former.id, switcher: switcher.id, size_cm3: sizeOf({ core }) },
-        serves: [],
+export function serversOf(need: Need, drawer: Drawer): Omit<Family, 'serves'>[] {
+  const space = searchSpace(need, drawer, searchOptions('quick'))
+  if (!space.ok) return []
+  const { cores, switchers, blocks } = space.value
+  const bench = benchOf(space.value)
+  return blocks
+    .filter((block) => searchBlock(bench, block, [], true).holds)
+    .map((block) => {
+      const { core, former } = cores[block.core]!
+      return {
+        core: core.id,
+        former: former.id,
+        switcher: switchers[block.switcher]!.id,
+        size_cm3: sizeOf({ core }),
       }
+    })
+}
+
+/** What serves each need, put together: what serves the most needs first, then the smallest. */
+export function familiesOf(servers: readonly (readonly Omit<Family, 'serves'>[])[]): Family[] {
+  const found = new Map<string, Family & { serves: number[] }>()
+  servers.forEach((list, index) => {
+    for (const one of list) {
+      const key = `${one.core} ${one.former} ${one.switcher}`
+      const entry = found.get(key) ?? { ...one, serves: [] }
       entry.serves.push(index)
       found.set(key, entry)
     }
   })
-  return [...found.values()]
-    .map(({ family, serves }) => ({ ...family, serves }))
-    .sort((a, b) => b.serves.length - a.serves.length || a.size_cm3 - b.size_cm3)
+  return [...found.values()].sort((a, b) => b.serves.length - a.serves.length || a.size_cm3 - b.size_cm3)
 }
+
+/** Which core, former and chip of a drawer serve the most of several needs, each wound for its own. */
+export const families = (needs: readonly Need[], drawer: Drawer): Family[] =>
+  familiesOf(needs.map((need) => serversOf(need, drawer)))

@@ -187,6 +187,14 @@ export function materialFor(space: Space, switcher: Switcher): Material {
 /** About the core volume that a watt needs; common practice, no source. */
 const usualVolume_m3_per_W = 90e-9
 
+/** How far a core and a switcher are from what is usual for the power, as ratios; 0 is usual. */
+export function farFromUsual({ core }: CoreChoice, switcher: Switcher, z: Sizing): number {
+  const d = core.dimensions
+  const rated = z.wide ? switcher.ratedPowerWide_W : switcher.ratedPower230_W
+  const size = Math.log((d.A_m * 2 * d.B_m * d.C_m * 0.5) / (usualVolume_m3_per_W * z.power_W))
+  return Math.abs(size) + Math.abs(Math.log(rated / (1.2 * z.power_W)))
+}
+
 /** Blocks from the likeliest (a core and a switcher of about the right size), the rest in the seed's order. */
 function orderedBlocks(
   cores: readonly CoreChoice[],
@@ -195,12 +203,7 @@ function orderedBlocks(
   seed: number,
 ): Block[] {
   const blocks = cores.flatMap((_, core) => switchers.map((_s, switcher) => ({ core, switcher })))
-  const off = ({ core, switcher }: Block): number => {
-    const d = cores[core]!.core.dimensions
-    const rated = z.wide ? switchers[switcher]!.ratedPowerWide_W : switchers[switcher]!.ratedPower230_W
-    const size = Math.log((d.A_m * 2 * d.B_m * d.C_m * 0.5) / (usualVolume_m3_per_W * z.power_W))
-    return Math.abs(size) + Math.abs(Math.log(rated / (1.2 * z.power_W)))
-  }
+  const off = ({ core, switcher }: Block): number => farFromUsual(cores[core]!, switchers[switcher]!, z)
   const likely = [...blocks].sort((a, b) => off(a) - off(b))
   const first = Math.min(likely.length, 24)
   return [...likely.slice(0, first), ...shuffled(likely.slice(first), seed)]
