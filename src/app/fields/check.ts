@@ -4,6 +4,7 @@ import { need as needSchema } from '../../engine/supply/need.ts'
 import type { Supply } from '../../engine/supply/supply.ts'
 import { applyChanges, type Change, type Path, valueAt } from '../state/edits.ts'
 import { buildStrings } from '../strings/build.ts'
+import type { TypedRange } from './parse.ts'
 import { show } from './show.ts'
 
 interface Named {
@@ -62,17 +63,18 @@ const usual_Vrms = [230, 120, 100]
 export const nominalIn = (low: number, high: number, before: number): number =>
   [before, ...usual_Vrms].find((v) => low <= v && v <= high) ?? tidy(Math.sqrt(low * high))
 
-/** A new input range, with a usual voltage inside it. */
-export const sourceRangeChanges = (supply: Supply, low: number, high: number): Change[] => {
+/** A new input range, with the middle that was written for it, else a usual voltage inside it. */
+export const sourceRangeChanges = (supply: Supply, { low, high, middle }: TypedRange): Change[] => {
   const { source } = supply.need
+  const nominal = (before: number) => middle ?? nominalIn(low, high, before)
   const next: Need['source'] =
     source.kind === 'mains'
       ? {
           ...source,
           minimum_Vrms: low,
           maximum_Vrms: high,
-          nominal_Vrms: nominalIn(low, high, source.nominal_Vrms),
+          nominal_Vrms: nominal(source.nominal_Vrms),
         }
-      : { ...source, minimum_V: low, maximum_V: high, nominal_V: nominalIn(low, high, source.nominal_V) }
+      : { ...source, minimum_V: low, maximum_V: high, nominal_V: nominal(source.nominal_V) }
   return setting(supply, [[['need', 'source'], next]])
 }

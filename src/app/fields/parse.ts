@@ -7,16 +7,20 @@ export const readValue = (text: string, unit: string): number | null => {
   return parsed.ok ? parsed.value : null
 }
 
-export const readRange = (
-  text: string,
-  unit: string,
-): { readonly low: number; readonly high: number } | null => {
+export interface TypedRange {
+  readonly low: number
+  readonly high: number
+  /** The value between them, where it was written. */
+  readonly middle?: number
+}
+
+export const readRange = (text: string, unit: string): TypedRange | null => {
   const parsed = parseRange(text, unitOf(unit), bareOf(unit))
   return parsed.ok ? parsed : null
 }
 
 /** What was typed as mains; a voltage alone means 10 % to either side of it. */
-export const readMains = (text: string): { readonly low: number; readonly high: number } | null => {
+export const readMains = (text: string): TypedRange | null => {
   const parsed = parseMains(text)
   return parsed.ok ? parsed : null
 }

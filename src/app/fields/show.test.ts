@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { fixedReadingInfo, readingInfo } from '../../engine/supply/reading.ts'
-import { readRange, readValue } from './parse.ts'
-import { show, showPercent, showRange } from './show.ts'
+import { readMains, readRange, readValue } from './parse.ts'
+import { show, showAbout, showPercent, showRange } from './show.ts'
 
 const spaced = (text: string) => text.replace(/\s/g, ' ')
 
@@ -40,5 +40,15 @@ describe('show', () => {
     expect(readValue('2000', 'metre')).toBe(2000)
     expect(readRange(showRange(85, 265, 'V'), 'V')).toMatchObject({ low: 85, high: 265 })
     expect(readValue(show(-12, '°C', 4), '°C')).toBe(-12)
+  })
+})
+
+describe('an input range', () => {
+  it('is shown about its nominal where it lies evenly about it, and reads back as it was', () => {
+    expect(showAbout(207, 230, 253)).toBe('230\u00a0V ±10\u00a0%')
+    expect(showAbout(230, 230, 230)).toBe('230\u00a0V ±0\u00a0%')
+    expect(showAbout(195, 230, 253)).toBe('195–253\u00a0V')
+    expect(readMains(showAbout(207, 230, 253))).toEqual({ low: 207, high: 253, middle: 230, ok: true })
+    expect(readMains(showAbout(230, 230, 230))).toMatchObject({ low: 230, high: 230 })
   })
 })

@@ -43,3 +43,11 @@ export const showPercent = (fraction: number): string => {
 /** `85–265 V`; one value where both are the same. */
 export const showRange = (low: number, high: number, unit: string): string =>
   formatRange(low, high, unitOf(unit), 4).replace(/^-/, minus).replaceAll('\u202f', '\u00a0')
+
+/** An input range as people write it: `230 V ±10 %` where it lies evenly about its nominal, else `85–265 V`. */
+export const showAbout = (low: number, nominal: number, high: number): string => {
+  const share = (high - nominal) / nominal
+  const isEven = Math.abs(low + high - 2 * nominal) < 1e-6 * nominal
+  const isWhole = Math.abs(share * 100 - Math.round(share * 100)) < 1e-6
+  return isEven && isWhole ? `${show(nominal, 'V', 4)} ±${showPercent(share)}` : showRange(low, high, 'V')
+}

@@ -33,8 +33,13 @@ export const needStrings = {
   needsRange: (label: string, text: string) => `${label}: ${text} is no range such as 85-265 V`,
   help: {
     range: {
-      what: 'Lowest and highest voltage at which everything must hold: 85-265 V, or 230 V ±10 %, or one voltage.',
+      what: 'Lowest and highest voltage at which everything must hold: 85-265 V, or 230 V ±6 %. One voltage alone stands for ±10 %, as public mains is kept.',
       why: 'The lowest sets currents and the bulk capacitor, the highest sets what the switch must block.',
+      source: 'IEC 60038',
+    },
+    bus: {
+      what: 'Lowest and highest voltage at which everything must hold: 120-375 V, or 325 V ±10 %, or one voltage.',
+      why: 'The lowest sets the currents, the highest sets what the switch must block.',
     },
     nominal: {
       what: 'The voltage on most days.',

@@ -136,22 +136,30 @@ describe('parseRange', () => {
   it('reads a value with a tolerance', () => {
     expect(range('230 V ±10 %', 'Vrms')).toEqual([207, 253])
     expect(range('230 +/- 10%', 'Vrms')).toEqual([207, 253])
+    expect(range('230V±10%', 'Vrms')).toEqual([207, 253])
+    expect(range('230 V ± 10 %', 'Vrms')).toEqual([207, 253])
+    expect(range('230 V ±23 V', 'Vrms')).toEqual([207, 253])
+    expect(range('200 V +10 % -6 %', 'Vrms')).toEqual([188, 220])
+    expect(range('200 V -15/+10 %', 'Vrms')).toEqual([170, 220])
+    expect(parseRange('12 V ±5 %', 'V')).toMatchObject({ ok: true, middle: 12 })
   })
   it('refuses what is upside down or no range', () => {
     expect(range('265-85 V', 'Vrms')).toContain('low end 265 is above its high end 85 V')
     expect(range('a-b', 'Vrms')).toContain('does not begin with a number')
+    expect(range('230 V ±x', 'Vrms')).toContain('is not')
+    expect(range('230 V +10 % +6 %', 'Vrms')).toContain('is not')
   })
 })
 
 describe('parseMains', () => {
   it('takes a voltage alone as nominal, within the 10 % of IEC 60038', () => {
-    expect(parseMains('230 V')).toEqual({ ok: true, low: 207, high: 253 })
-    expect(parseMains('120')).toEqual({ ok: true, low: 108, high: 132 })
+    expect(parseMains('230 V')).toEqual({ ok: true, low: 207, high: 253, middle: 230 })
+    expect(parseMains('120')).toEqual({ ok: true, low: 108, high: 132, middle: 120 })
   })
   it('takes a range or a tolerance as it is written', () => {
     expect(parseMains('85-265 V')).toEqual({ ok: true, low: 85, high: 265 })
-    expect(parseMains('230 V ±6 %')).toMatchObject({ ok: true, low: 230 * 0.94 })
-    expect(parseMains('230 V ±0 %')).toEqual({ ok: true, low: 230, high: 230 })
+    expect(parseMains('230 V ±6 %')).toMatchObject({ ok: true, low: 216.2, high: 243.8 })
+    expect(parseMains('230 V ±0 %')).toEqual({ ok: true, low: 230, high: 230, middle: 230 })
     expect(parseMains('230-230 V')).toEqual({ ok: true, low: 230, high: 230 })
   })
   it('refuses what is no voltage', () => {

@@ -11,7 +11,15 @@ export interface QuantityProblem {
 }
 
 export type QuantityResult = { readonly ok: true; readonly value: number } | QuantityProblem
-export type RangeResult = { readonly ok: true; readonly low: number; readonly high: number } | QuantityProblem
+export type RangeResult =
+  | {
+      readonly ok: true
+      readonly low: number
+      readonly high: number
+      /** The value between them, where it was written: `230 V` of `230 V ±10 %`. */
+      readonly middle?: number
+    }
+  | QuantityProblem
 
 const powers: Readonly<Record<string, number>> = { p: -12, n: -9, u: -6, m: -3, k: 3, M: 6, G: 9 }
 
@@ -110,21 +118,57 @@ export function parseQuantity(text: string, unit: Unit, bare?: string): Quantity
 /** Places where a range may be cut in two: dashes that are not a sign or part of a power of ten, dots, "to". */
 const cuts = (text: string) => [...text.matchAll(/ ?(?:\.{2,3}|…|–|—|(?<=[^e\s(]) ?- ?|\bto\b) ?/gi)]
 
+/** `230 V ±10 %`, `230 V +/-10 %`, `230 V ±23 V`. */
+const evenly = /^(.+?) ?(?:±|\+ ?\/? ?-) ?([\d.,]+ ?\D*)$/
+/** `230 V +10 % -6 %`, `230 V -15/+10 %`. */
+const unevenly = /^(.+?) ?([+-]) ?([\d.,]+) ?%?[ /]*([+-]) ?([\d.,]+) ?%$/
+
+/** How far a range goes to one side of its middle: a share of it, or a quantity of its own. */
+function reachOf(text: string, middle: number, unit: Unit, bare?: string): QuantityResult {
+  if (!text.endsWith('%')) return parseQuantity(text, unit, bare)
+  const part = parseQuantity(text, 'fraction')
+  return part.ok ? { ok: true, value: part.value * Math.abs(middle) } : part
+}
+
+/** The range about a middle, free of the noise of the last binary digits. */
+const around = (middle: number, below: number, above: number): RangeResult => ({
+  ok: true,
+  low: Number((middle - below).toPrecision(12)),
+  high: Number((middle + above).toPrecision(12)),
+  middle,
+})
+
+/** A range from its middle and how far it goes down and up from there. */
+function rangeAbout(text: string, down: string, up: string, unit: Unit, bare?: string): RangeResult {
+  const middle = parseQuantity(text, unit, bare)
+  if (!middle.ok) return middle
+  const below = reachOf(down, middle.value, unit, bare)
+  if (!below.ok) return below
+  const above = reachOf(up, middle.value, unit, bare)
+  if (!above.ok) return above
+  return around(middle.value, below.value, above.value)
+}
+
+/** A range written about its middle; undefined where it is written otherwise. */
+function readAbout(text: string, unit: Unit, bare?: string): RangeResult | undefined {
+  if (text.length > 60) return undefined
+  const even = evenly.exec(text)
+  if (even) return rangeAbout(even[1]!, even[2]!, even[2]!, unit, bare)
+  const uneven = unevenly.exec(text)
+  if (!uneven || uneven[2] === uneven[4]) return undefined
+  const [first, second] = [`${uneven[3]} %`, `${uneven[5]} %`]
+  const [down, up] = uneven[2] === '-' ? [first, second] : [second, first]
+  return rangeAbout(uneven[1]!, down, up, unit, bare)
+}
+
 /**
- * Reads a range: `85-265 V`, `0.4 .. 0.6 mm`, `10 to 22 mH`, `230 V ±10 %`, or one value alone. A unit written
- * only at the end holds for both. Low is never above high.
+ * Reads a range: `85-265 V`, `0.4 .. 0.6 mm`, `10 to 22 mH`, `230 V ±10 %`, `230 V ±23 V`, `230 V +10 % -6 %`, or one
+ * value alone. A unit written only at the end holds for both. Low is never above high.
  */
 export function parseRange(text: string, unit: Unit, bare?: string): RangeResult {
   const clean = tidy(text)
-  const around = /^(.+?) ?(?:±|\+\/?-) ?([\d.,]+) ?%$/.exec(clean)
-  if (around) {
-    const middle = parseQuantity(around[1]!, unit, bare)
-    const part = parseQuantity(`${around[2]} %`, 'fraction')
-    if (!middle.ok) return middle
-    if (!part.ok) return part
-    const reach = Math.abs(middle.value) * part.value
-    return { ok: true, low: middle.value - reach, high: middle.value + reach }
-  }
+  const about = readAbout(clean, unit, bare)
+  if (about) return about
   const alone = parseQuantity(text, unit, bare)
   if (alone.ok) return { ok: true, low: alone.value, high: alone.value }
   for (const cut of cuts(clean)) {
@@ -151,8 +195,7 @@ export function parseMains(text: string): RangeResult {
   const alone = parseQuantity(text, 'V')
   if (!alone.ok) return parseRange(text, 'V')
   const reach = mainsTolerance * Math.abs(alone.value)
-  const whole = (value: number) => Math.round(value * 1e6) / 1e6
-  return { ok: true, low: whole(alone.value - reach), high: whole(alone.value + reach) }
+  return around(alone.value, reach, reach)
 }
 
 /** What stands after the number, to be lent to a number without a unit. */

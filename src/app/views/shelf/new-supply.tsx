@@ -32,7 +32,7 @@ const needOf = (
     source: {
       kind: 'mains',
       minimum_Vrms: range.low,
-      nominal_Vrms: nominalIn(range.low, range.high, 230),
+      nominal_Vrms: nominalIn(range.low, range.high, range.middle ?? 230),
       maximum_Vrms: range.high,
       frequency_Hz: range.low < 100 && range.high < 140 ? 60 : 50,
     },

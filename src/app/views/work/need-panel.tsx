@@ -3,6 +3,8 @@ import type { Need } from '../../../engine/supply/need.ts'
 import type { Supply } from '../../../engine/supply/supply.ts'
 import { ChoiceField, FieldRow } from '../../controls/field.tsx'
 import { nominalIn, outputChanges, setting, sourceRangeChanges } from '../../fields/check.ts'
+import { readMains } from '../../fields/parse.ts'
+import { showAbout } from '../../fields/show.ts'
 import { editSupply, settleSupply } from '../../state/desk.ts'
 import type { Path } from '../../state/edits.ts'
 import { needStrings as words } from '../../strings/need.ts'
@@ -32,6 +34,7 @@ const SourceFields = ({ supply }: { supply: Supply }) => {
   const isMains = source.kind === 'mains'
   const low = isMains ? source.minimum_Vrms : source.minimum_V
   const high = isMains ? source.maximum_Vrms : source.maximum_V
+  const usual = isMains ? source.nominal_Vrms : source.nominal_V
   const nominal: Path = ['need', 'source', isMains ? 'nominal_Vrms' : 'nominal_V']
   const label = isMains ? labels.mains : labels.dc
   return (
@@ -56,8 +59,10 @@ const SourceFields = ({ supply }: { supply: Supply }) => {
         unit="V"
         low={low}
         high={high}
-        changes={(l, h) => sourceRangeChanges(supply, l, h)}
-        help={help.range}
+        shown={showAbout(low, usual, high)}
+        {...(isMains && { read: readMains })}
+        changes={(range) => sourceRangeChanges(supply, range)}
+        help={isMains ? help.range : help.bus}
         spot="input"
         wrong={(text) => words.needsRange(label, text)}
       />
@@ -181,7 +186,7 @@ export const NeedPanel = memo(({ supply }: { supply: Supply }) => {
           unit="V"
           low={need.trimLow_V}
           high={need.trimHigh_V}
-          changes={(low, high) =>
+          changes={({ low, high }) =>
             setting(supply, [
               [['need', 'trimLow_V'], low],
               [['need', 'trimHigh_V'], high],

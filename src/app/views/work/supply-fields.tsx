@@ -3,7 +3,7 @@ import type { Supply } from '../../../engine/supply/supply.ts'
 import type { Explanation } from '../../controls/explain.tsx'
 import { ValueField } from '../../controls/field.tsx'
 import { setting, wrongWith } from '../../fields/check.ts'
-import { readRange, readValue } from '../../fields/parse.ts'
+import { readRange, readValue, type TypedRange } from '../../fields/parse.ts'
 import { show, showRange } from '../../fields/show.ts'
 import { editSupply, settleSupply } from '../../state/desk.ts'
 import { type Change, type Path, valueAt } from '../../state/edits.ts'
@@ -91,7 +91,7 @@ export const NumberOf = ({
   )
 }
 
-/** Two values typed as one range: `85-265 V`, `230 V ±10 %`, or one value for both. */
+/** Two values typed as one range: `85-265 V`, `230 V ±10 %`, or one value, which `read` takes for both or widens. */
 export const RangeOf = ({
   supply,
   path,
@@ -99,6 +99,8 @@ export const RangeOf = ({
   unit,
   low,
   high,
+  shown = showRange(low, high, unit),
+  read = (text) => readRange(text, unit),
   changes,
   help,
   spot,
@@ -110,7 +112,9 @@ export const RangeOf = ({
   unit: string
   low: number
   high: number
-  changes: (low: number, high: number) => Change[]
+  shown?: string
+  read?: (text: string) => TypedRange | null
+  changes: (range: TypedRange) => Change[]
   help?: Explanation | undefined
   spot?: string | undefined
   wrong: (text: string) => string
@@ -120,16 +124,16 @@ export const RangeOf = ({
     <ValueField
       draftKey={key}
       label={label}
-      shown={showRange(low, high, unit)}
+      shown={shown}
       help={help}
       spot={spot}
       settle={() => settleSupply(supply.id)}
       commit={(text) => {
-        const range = readRange(text, unit)
+        const range = read(text)
         if (range === null) return wrong(text)
         return tryChanges(
           supply,
-          changes(range.low, range.high),
+          changes(range),
           { label, unit },
           showRange(range.low, range.high, unit),
           key,
