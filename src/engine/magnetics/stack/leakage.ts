@@ -1,6 +1,6 @@
 import { vacuumPermeability_H_per_m } from '../wire/index.ts'
 import { fieldWidth_m, postDistance_m, turnLength_m } from './barrel.ts'
-import { layerSheets, sheetHarmonics, thickFactor } from './layer-sheets.ts'
+import { type LayerSheets, layerSheets, sheetHarmonics, thickFactor } from './layer-sheets.ts'
 import type { StackLayout } from './types.ts'
 
 export interface LeakageEstimate {
@@ -39,10 +39,10 @@ export const leakageClosedForm = (
   if (excitedTurns === 0 || shortedTurns === 0 || excited === shorted) return undefined
 
   const height_m = input.core.height_m
-  const width_m = fieldWidth_m(layout)
   const offset_m = postDistance_m(input.core, input.former)
   const perimeter_m = 2 * Math.PI * layout.barrelRadius_m
-  const { count, x_m, thickness_m, span_m, lumped } = layerSheets(layout)
+  const { sheets, amplitude, wide, own: self, inner, across } = wavesOf(layout)
+  const { count, x_m, thickness_m, lumped } = sheets
   const share = new Float64Array(count)
   let flat = 0
   let local = 0
@@ -72,31 +72,30 @@ export const leakageClosedForm = (
   let ends = 0
   for (let m = 1; m <= sheetHarmonics; m++) {
     const k = (2 * m * Math.PI) / height_m
-    const across = Math.exp(-k * width_m)
+    const from = (m - 1) * count
     let own = 0
     let pairs = 0
     let running = 0 // Σ over earlier layers of amplitude · exp(−k (x − x'))
     let fromInner = 0 // Σ amplitude · exp(−k (x − a))
     let fromOuter = 0 // Σ amplitude · exp(−k (b − x))
-    let previous = 0
+    let previous = 1
     for (let i = 0; i < count; i++) {
       if (share[i] === 0) continue
-      const half = (k * span_m[i]!) / 2
-      const thick = k * thickness_m[i]!
-      const amount = (share[i]! * Math.sin(half)) / half
-      const wide = amount * (1 + (thick * thick) / 24) // sinh(kt/2)/(kt/2)
-      own += amount * amount * thickFactor(thick) * thickness_m[i]!
-      running *= Math.exp(-k * (x_m[i]! - previous))
-      pairs += wide * running
-      running += wide
-      previous = x_m[i]!
-      const inner = Math.exp(-k * x_m[i]!)
-      fromInner += wide * inner
-      fromOuter += (wide * across) / inner
+      const amount = share[i]! * amplitude[from + i]!
+      const broad = share[i]! * wide[from + i]!
+      const fallen = inner[from + i]!
+      own += amount * amount * self[from + i]!
+      running *= fallen / previous
+      pairs += broad * running
+      running += broad
+      previous = fallen
+      fromInner += broad * fallen
+      fromOuter += (broad * across[m - 1]!) / fallen
     }
     // Free space, then all wall images: cosh k(x + x' − a − b) and e^{-kw} cosh k(x − x') over k sinh k w.
-    const images = (fromInner * fromInner + fromOuter * fromOuter) / 2 + fromInner * fromOuter * across
-    ends += own + pairs / k + images / (k * (1 - across * across))
+    const far = across[m - 1]!
+    const images = (fromInner * fromInner + fromOuter * fromOuter) / 2 + fromInner * fromOuter * far
+    ends += own + pairs / k + images / (k * (1 - far * far))
   }
   const even = (vacuumPermeability_H_per_m * flat) / height_m
   const spread = even + (vacuumPermeability_H_per_m * ends * turnSum_m) / height_m
@@ -105,4 +104,62 @@ export const leakageClosedForm = (
     effectiveHeight_m: (height_m * even) / spread,
     method: 'closed-form',
   }
+}
+
+/** What every pair of windings of a layout has in common, by harmonic and layer (row of layers a harmonic). */
+interface Waves {
+  readonly sheets: LayerSheets
+  /** Mean of cos k z over a layer. */
+  readonly amplitude: Float64Array
+  /** The same times sinh(kt/2)/(kt/2). */
+  readonly wide: Float64Array
+  /** Field of a layer on itself. */
+  readonly own: Float64Array
+  /** exp(−k x). */
+  readonly inner: Float64Array
+  /** exp(−k w), by harmonic. */
+  readonly across: Float64Array
+}
+
+const known = new WeakMap<StackLayout, Waves>()
+
+function wavesOf(layout: StackLayout): Waves {
+  const before = known.get(layout)
+  if (before) return before
+  const sheets = layerSheets(layout)
+  const { count, x_m, thickness_m, span_m } = sheets
+  const width_m = fieldWidth_m(layout)
+  const size = count * sheetHarmonics
+  const waves: Waves = {
+    sheets,
+    amplitude: new Float64Array(size),
+    wide: new Float64Array(size),
+    own: new Float64Array(size),
+    inner: new Float64Array(size),
+    across: new Float64Array(sheetHarmonics),
+  }
+  for (let m = 1; m <= sheetHarmonics; m++) {
+    const k = (2 * m * Math.PI) / layout.input.core.height_m
+    const from = (m - 1) * count
+    waves.across[m - 1] = Math.exp(-k * width_m)
+    for (let i = 0; i < count; i++) {
+      const at = from + i
+      waves.inner[at] = Math.exp(-k * x_m[i]!)
+      // layers of one winding are alike
+      if (i > 0 && thickness_m[i] === thickness_m[i - 1] && span_m[i] === span_m[i - 1]) {
+        waves.amplitude[at] = waves.amplitude[at - 1]!
+        waves.wide[at] = waves.wide[at - 1]!
+        waves.own[at] = waves.own[at - 1]!
+        continue
+      }
+      const half = (k * span_m[i]!) / 2
+      const thick = k * thickness_m[i]!
+      const amplitude = Math.sin(half) / half
+      waves.amplitude[at] = amplitude
+      waves.wide[at] = amplitude * (1 + (thick * thick) / 24)
+      waves.own[at] = thickFactor(thick) * thickness_m[i]!
+    }
+  }
+  known.set(layout, waves)
+  return waves
 }
