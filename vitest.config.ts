@@ -9,7 +9,7 @@ export default defineConfig({
           name: 'unit',
           include: [
             'src/**/*.test.{ts,tsx}',
-            'test/{cli,drawing,examples,files,property,reference,scripts,server}/**/*.test.ts',
+            'test/{cli,drawing,examples,files,needs,property,reference,scripts,server}/**/*.test.ts',
           ],
           environment: 'node',
           testTimeout: 120_000,
