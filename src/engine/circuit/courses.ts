@@ -145,14 +145,15 @@ export class Courses {
 
   /**
    * Most by which the fast modes can lower (sign -1) or raise (sign +1) a course from the instant given to
-   * the span's `decays` on.
+   * the span's `decays` on, modes marked in `without` left aside.
    */
-  swing(r: number, span: Span, sign: number): number {
+  swing(r: number, span: Span, sign: number, without?: Uint8Array): number {
     const from = r * this.modes
     const { decay, positive, fastCount } = span
     let total = 0
     for (let f = 0; f < fastCount; f++)
-      if (positive[f] === 0 || sign * this.ampRe[from + f]! > 0) total += this.ampSize[from + f]! * decay[f]!
+      if (without?.[f] !== 1 && (positive[f] === 0 || sign * this.ampRe[from + f]! > 0))
+        total += this.ampSize[from + f]! * decay[f]!
     return total
   }
 }

@@ -54,6 +54,8 @@ export class Runner {
   readonly search: Search
   watchers: Watcher[] = []
   private readonly guards: Courses
+  /** Number of the guard of each course; those of watches follow those of devices. */
+  private readonly guardOf: Int32Array
   private readonly spare: Float64Array
   private readonly limits: Required<RunLimits>
   private until = Number.POSITIVE_INFINITY
@@ -94,7 +96,8 @@ export class Runner {
     const watches = controllers.flatMap((controller) => Object.values(controller.watches))
     const capacity = layout.devices.length * 2 + watches.length + 4
     this.guards = new Courses(capacity, n)
-    this.search = new Search(capacity)
+    this.guardOf = new Int32Array(capacity)
+    this.search = new Search(capacity, n)
     this.planBook = new PlanBook(circuit, watches, outputs)
     this.control = new Control(controllers, {
       readForm: (form) => this.valueOf(this.plan.watches[form]!),
@@ -260,12 +263,13 @@ export class Runner {
   }
 
   /** A device or watch crossed its boundary at h. */
-  private cross(guard: number, h: number): void {
+  private cross(course: number, h: number): void {
     const { guards, watches } = this.plan
     const before = this.plan
     const deviceGuards = guards.length
     this.countEvent()
-    const rate = this.watchers.length > 0 ? this.guards.rate(guard, this.span, h) : 0
+    const guard = this.guardOf[course]!
+    const rate = this.watchers.length > 0 ? this.guards.rate(course, this.span, h) : 0
     this.swap()
     this.time += h
     if (!this.inputBook.constant) this.setInputs()
@@ -342,24 +346,47 @@ export class Runner {
     this.inputBook.expand(this.time, this.slow.current, this.span.inputSize)
   }
 
-  /** Courses of all guards: device boundaries first, then armed watches. */
+  /** Courses of the guards that might turn negative: device boundaries first, then armed watches. */
   private setGuards(): void {
     const { guards, watches } = this.plan
     const { armed } = this.control
-    this.guards.count = guards.length + armed.length
+    const { span, search } = this
+    let count = 0
     for (let g = 0; g < guards.length; g++) {
-      this.guards.set(g, this.span, guards[g]!.row, this.inputs, this.inputDegree)
-      this.search.fresh[g] = Number(this.isFresh(guards[g]!.device))
+      const { row, device } = guards[g]!
+      const fresh = this.isFresh(device)
+      if (!fresh && this.staysPositive(row)) continue
+      this.guardOf[count] = g
+      search.fresh[count] = Number(fresh)
+      this.guards.set(count++, span, row, this.inputs, this.inputDegree)
     }
     for (let i = 0; i < armed.length; i++) {
       const watch = armed[i]!
-      const r = guards.length + i
-      this.guards.set(r, this.span, watches[watch.form]!, this.inputs, this.inputDegree)
-      this.search.fresh[r] = 0
-      this.guards.negate(r, this.span)
+      const r = count++
+      this.guardOf[r] = guards.length + i
+      this.guards.set(r, span, watches[watch.form]!, this.inputs, this.inputDegree)
+      search.fresh[r] = 0
+      this.guards.negate(r, span)
       this.guards.poly[r * inputStride]! -= watch.offset + watch.slope * (this.time - watch.since)
       this.guards.poly[r * inputStride + 1]! -= watch.slope
     }
+    this.guards.count = count
+  }
+
+  /** True where a guard cannot turn negative within the span, by the reach of every mode. */
+  private staysPositive(row: OutputRow): boolean {
+    const { reach, horizon } = this.span
+    let low = this.valueOf(row)
+    for (let k = 0; k < row.cSize.length; k++) low -= row.cSize[k]! * reach[k]!
+    if (this.inputDegree > 0)
+      for (let u = 0; u < row.d.length; u++) {
+        if (row.e[u] !== 0) return false
+        let move = 0
+        for (let j = this.inputDegree; j >= 1; j--)
+          move = (move + Math.abs(this.inputs[u * inputStride + j]!)) * horizon
+        low -= Math.abs(row.d[u]!) * move
+      }
+    return low > 0
   }
 
   /** Value of an output at the present states and inputs. */

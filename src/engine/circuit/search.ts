@@ -38,6 +38,9 @@ export function sampleStep(
   return step
 }
 
+/** Product of rate and window below which a mode is followed instead of bounded by its amplitude. */
+const slowPace = 1.5
+
 /** First time at which a guard turns negative. */
 export interface Crossing {
   guard: number
@@ -54,6 +57,14 @@ export class Search {
   readonly active: Int32Array
   readonly value: Float64Array
   readonly rate: Float64Array
+  /** Guards that bounds over the whole span could not put aside. */
+  private readonly candidates: Int32Array
+  private candidateCount = 0
+  /** Modes slow against a window, with their exponentials at both of its ends. */
+  private readonly slow: Int32Array
+  private slowCount = 0
+  private readonly isSlow: Uint8Array
+  private readonly ends: Float64Array
   readonly tolerance: Float64Array
   /** 1 for guards of devices that have just changed state. */
   readonly fresh: Uint8Array
@@ -66,8 +77,13 @@ export class Search {
   /** Samples taken in all. */
   steps = 0
 
-  constructor(capacity: number) {
+  constructor(capacity: number, states: number) {
+    const n = Math.max(1, states)
     this.active = new Int32Array(capacity)
+    this.candidates = new Int32Array(capacity)
+    this.slow = new Int32Array(n)
+    this.isSlow = new Uint8Array(n)
+    this.ends = new Float64Array(n * 4)
     this.value = new Float64Array(capacity)
     this.rate = new Float64Array(capacity)
     this.tolerance = new Float64Array(capacity)
@@ -133,15 +149,66 @@ export class Search {
 
   /** Guards which might cross between s and end; the span's decays must be at s. */
   private findActive(span: Span, guards: Courses, s: number, end: number): number {
+    const whole = s === 0 && end === span.horizon
+    this.partModes(span, s, end)
+    const total = whole ? guards.count : this.candidateCount
     let count = 0
-    const w = end - s
-    for (let g = 0; g < guards.count; g++) {
-      const low = Math.min(guards.polynomial(g, span, s), guards.polynomial(g, span, end))
-      const dip = span.degree > 1 ? (guards.bend(g, span, end) * w * w) / 8 : 0
-      if (low - dip > guards.swing(g, span, -1)) continue
+    for (let i = 0; i < total; i++) {
+      const g = whole ? i : this.candidates[i]!
+      if (this.lowest(span, guards, g, s, end) > 0) continue
       this.active[count++] = g
     }
+    if (whole) {
+      this.candidates.set(this.active)
+      this.candidateCount = count
+    }
     return count
+  }
+
+  /** Tell modes that are slow against the window s..end from those which may ring in it. */
+  private partModes(span: Span, s: number, end: number): void {
+    const { slow, isSlow, ends } = this
+    const w = end - s
+    this.slowCount = 0
+    for (let f = 0; f < span.fastCount; f++) {
+      isSlow[f] = Number(f < span.fastSingles && span.pace[f]! * w < slowPace)
+      if (isSlow[f] === 0) continue
+      const at = 4 * this.slowCount
+      slow[this.slowCount++] = f
+      const sigma = span.sigma[f]!
+      const omega = span.omega[f]!
+      const from = Math.exp(sigma * s)
+      const to = Math.exp(sigma * end)
+      ends[at] = omega === 0 ? from : from * Math.cos(omega * s)
+      ends[at + 1] = omega === 0 ? 0 : from * Math.sin(omega * s)
+      ends[at + 2] = omega === 0 ? to : to * Math.cos(omega * end)
+      ends[at + 3] = omega === 0 ? 0 : to * Math.sin(omega * end)
+    }
+  }
+
+  /**
+   * Lower bound of a guard between s and end: polynomial and slow modes lie above the line between their ends less
+   * w^2 / 8 times their bend, and modes that ring lower them by their amplitude at most.
+   */
+  private lowest(span: Span, guards: Courses, g: number, s: number, end: number): number {
+    const { slow, ends } = this
+    const w = end - s
+    let first = guards.polynomial(g, span, s)
+    let last = guards.polynomial(g, span, end)
+    let bend = span.degree > 1 ? guards.bend(g, span, end) : 0
+    const row = g * guards.modes
+    for (let i = 0; i < this.slowCount; i++) {
+      const f = slow[i]!
+      const re = guards.ampRe[row + f]!
+      const im = guards.ampIm[row + f]!
+      const at = 4 * i
+      first += re * ends[at]! - im * ends[at + 1]!
+      last += re * ends[at + 2]! - im * ends[at + 3]!
+      const sigma = span.sigma[f]!
+      const omega = span.omega[f]!
+      bend += (sigma * sigma + omega * omega) * (Math.abs(re) + Math.abs(im)) * span.decay[f]!
+    }
+    return Math.min(first, last) - (bend * w * w) / 8 - guards.swing(g, span, -1, this.isSlow)
   }
 
   /** Advance the active guards to `to`, where the exponentials are; true when one crossed. */

@@ -46,6 +46,8 @@ export class Span {
   readonly chains: { readonly chain: Chain; readonly at: number; readonly vectorsAt: number }[] = []
   /** Vectors n_j of the free courses of fast chains. */
   readonly vectors: Float64Array
+  /** Most by which each mode departs from its start within the span; unbounded for those of fast chains. */
+  readonly reach: Float64Array
   private turns: Float64Array[] = []
   private readonly turnRe: Float64Array
   private readonly turnIm: Float64Array
@@ -69,6 +71,7 @@ export class Span {
     this.positive = new Uint8Array(n)
     this.vectors = new Float64Array(n * n)
     this.decay = new Float64Array(n)
+    this.reach = new Float64Array(n)
     this.turnRe = new Float64Array(n)
     this.turnIm = new Float64Array(n)
   }
@@ -141,6 +144,29 @@ export class Span {
       if (fast === undefined) this.expandChain(chain, degree)
       else this.forceChain(chain, fast.vectorsAt, degree)
     }
+    this.measureReach(topology)
+  }
+
+  /** Polynomials depart by the sum of their terms, fast modes by twice their amplitude or less. */
+  private measureReach({ modes }: Topology): void {
+    const { reach, polyRe, polyIm, horizon, degree } = this
+    for (let k = 0; k < modes.count; k++) {
+      let re = 0
+      let im = 0
+      for (let j = degree; j >= 1; j--) {
+        re = (re + Math.abs(polyRe[k * stride + j]!)) * horizon
+        im = (im + Math.abs(polyIm[k * stride + j]!)) * horizon
+      }
+      reach[k] = re + im
+    }
+    for (let f = 0; f < this.fastSingles; f++) {
+      const k = this.fast[f]!
+      const sigma = this.sigma[f]!
+      const most =
+        sigma > 0 ? Math.exp(sigma * horizon) + 1 : this.omega[f] === 0 ? 1 - Math.exp(sigma * horizon) : 2
+      reach[k]! += Math.hypot(this.zetaRe[k]!, this.zetaIm[k]!) * most
+    }
+    for (const { chain } of this.chains) reach.fill(Number.MAX_VALUE, chain.first, chain.first + chain.size)
   }
 
   /** Tell fast modes from slow ones; returns the degree of the polynomials. */

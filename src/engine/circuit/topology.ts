@@ -46,6 +46,8 @@ interface Graded {
 export interface OutputRow {
   readonly cRe: Float64Array
   readonly cIm: Float64Array
+  /** Bound of |c_k|. */
+  readonly cSize: Float64Array
   readonly d: Float64Array
   readonly e: Float64Array
   /** The same output over the free states: y = x . states + d u + e u'. */
@@ -379,6 +381,7 @@ export function projectRow(
   return {
     cRe,
     cIm,
+    cSize: cRe.map((re, k) => Math.hypot(re, cIm[k]!)),
     d: flat.slice(n, n + u),
     e: flat.slice(n + u),
     x: flat.slice(0, n),
