@@ -31,7 +31,7 @@ export function partsList(evaluation: Evaluation, limits: readonly Limit[], draw
         columns: [
           { title: '' },
           { title: 'Ref.' },
-          { title: 'No.', number: true },
+          { title: 'Take', number: true },
           { title: 'Part' },
           { title: 'Must stand here' },
           { title: 'Drawer' },
@@ -39,7 +39,7 @@ export function partsList(evaluation: Evaluation, limits: readonly Limit[], draw
         rows: partsRows(evaluation, limits, drawer).map((row) => [
           tick,
           strong(row.reference),
-          figureCell(String(row.quantity)),
+          figureCell(row.amount),
           words(row.description),
           words(row.holds ? row.requirement : `OVER LIMIT: ${row.requirement}`),
           words(handWords[row.atHand]),
@@ -58,7 +58,7 @@ export function partsListCsv(
   const head = ['reference', 'quantity', 'part', 'must stand', 'holds', 'drawer']
   const rows = partsRows(evaluation, limits, drawer).map((row) => [
     row.reference,
-    String(row.quantity),
+    row.amount,
     row.description,
     row.requirement,
     row.holds ? 'yes' : 'no',

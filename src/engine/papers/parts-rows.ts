@@ -7,6 +7,7 @@ import { clampRating_W } from '../supply/heat-stops.ts'
 import type { ReadingKey } from '../supply/reading.ts'
 import { reference, type Spot } from '../supply/refs.ts'
 import { preferredNearest } from '../supply/resolve/preferred.ts'
+import { lengthOf, metres } from './lengths.ts'
 import { requirement } from './requirement.ts'
 import { ownRequirement } from './substitute.ts'
 
@@ -14,7 +15,8 @@ import { ownRequirement } from './substitute.ts'
 export interface PartsRow {
   readonly reference: string
   readonly spot: Spot
-  readonly quantity: number
+  /** How many pieces, how much of what comes by length, or as needed. */
+  readonly amount: string
   readonly description: string
   /** What any substitute must stand, each with the worst reading of this supply. */
   readonly requirement: string
@@ -30,20 +32,9 @@ const counted = (evaluation: Evaluation, place: Place): number => {
   return 1
 }
 
-/** Copper to buy for a winding, in metres, as words. */
-function wireLength(evaluation: Evaluation, winding: string): string {
-  const { sections, input } = evaluation.design.transformer.coil.layout
-  const inHand = input.wires[winding]?.inHand ?? 1
-  const total =
-    sections.filter((s) => s.winding === winding).reduce((sum, s) => sum + s.cutLength_m, 0) * inHand
-  return `${total.toFixed(1)} m`
-}
-
-const wireWinding: Partial<Record<Place, string>> = {
-  primaryWire: 'primary',
-  secondaryWire: 'secondary',
-  biasWire: 'bias',
-}
+/** Pieces of film under the legs: one stack at each of the three places where the halves meet. */
+const spacerPieces = ({ design }: Evaluation, thickness_m: number): number =>
+  3 * Math.max(1, Math.round(design.transformer.gap_m / thickness_m))
 
 /** What a heatsink or pad belongs to. */
 const cools: Partial<Record<Place, string>> = {
@@ -53,21 +44,17 @@ const cools: Partial<Record<Place, string>> = {
   rectifierPad: 'the rectifier D4',
 }
 
-/** A part with what is made of it or what it is for: length of wire, turns of the choke, the part that it cools. */
+/** A part with what is made of it or what it is for: turns of the choke, the part that it cools. */
 function described(evaluation: Evaluation, place: Place, part: Part): string {
-  const winding = wireWinding[place]
-  if (winding) return `${part.name}, ${wireLength(evaluation, winding)} in all`
-  const { chokeTurns, chokeInHand } = evaluation.design
-  if (place === 'chokeWire') {
-    // Tails of 3 cm at each end.
-    const total_m = chokeInHand * ((evaluation.design.choke?.winding.length_m ?? 0) + 0.06)
-    return `${part.name}: ${chokeTurns} turns, ${chokeInHand} in hand, ${total_m.toFixed(2)} m in all`
-  }
+  const { chokeTurns, chokeInHand, parts } = evaluation.design
+  if (place === 'core') return `${part.name}, ${parts.material.name.replace(/^./, (c) => c.toLowerCase())}`
+  if (place === 'chokeWire') return `${part.name}: ${chokeTurns} turns, ${chokeInHand} in hand`
   const cooled = cools[place]
   if (cooled) return `${part.name}, for ${cooled}`
   return part.name
 }
 
+/** Whether the drawer has so many of a part; wire, tape and film by the length are not counted. */
 function stock(drawer: Drawer | null, part: Part, count: number): PartsRow['atHand'] {
   const entry = drawer?.entries.find((candidate) => candidate.part.id === part.id)
   if (!entry) return 'buy'
@@ -81,7 +68,7 @@ const worst = (evaluation: Evaluation, key: ReadingKey): number =>
 const watts = (value: number) => formatQuantity(value, 'W', 2)
 const volts = (value: number) => formatQuantity(value, 'V')
 
-type ComputedRow = Pick<PartsRow, 'spot' | 'description' | 'requirement'> & { readonly quantity?: number }
+type ComputedRow = Pick<PartsRow, 'spot' | 'description' | 'requirement'> & { readonly amount?: string }
 
 /** Resistors and small capacitors whose values are computed, with what they must stand. */
 function computedRows(evaluation: Evaluation): ComputedRow[] {
@@ -114,7 +101,7 @@ function computedRows(evaluation: Evaluation): ComputedRow[] {
   if (parts.xCapacitor && design.bleed_ohm > 0)
     rows.push({
       spot: 'bleed',
-      quantity: 2,
+      amount: '2',
       description: `${formatQuantity(preferredNearest(design.bleed_ohm / 2, 'E24'), 'ohm')} resistor, two in series for ${formatQuantity(design.bleed_ohm, 'ohm')}`,
       requirement: `${volts(worst(evaluation, 'bulkPeak_V'))} across both`,
     })
@@ -160,7 +147,36 @@ function computedRows(evaluation: Evaluation): ComputedRow[] {
   return rows
 }
 
-/** Every line of the parts list, in the order of references. */
+/** What keeps the sides of the transformer apart besides its tape. */
+function barrierRows({ design }: Evaluation): ComputedRow[] {
+  const { margin_m } = design.transformer
+  const sleeving: ComputedRow = {
+    spot: 'transformer',
+    amount: 'as needed',
+    description: 'Sleeving for leads between winding and pin',
+    requirement: 'wall 0.4 mm or more, 130 °C or better',
+  }
+  if (margin_m === 0) return [sleeving]
+  const margins: ComputedRow = {
+    spot: 'transformer',
+    amount: 'as needed',
+    description: `Margin tape ${formatQuantity(margin_m, 'm')} wide, as high as each layer of wire`,
+    requirement: '130 °C or better',
+  }
+  return [margins, sleeving]
+}
+
+/** How many of each part the whole supply takes, by its id. */
+function piecesById(evaluation: Evaluation): ReadonlyMap<string, number> {
+  const pieces = new Map<string, number>()
+  for (const [place, part] of Object.entries(evaluation.design.parts) as [Place, Part | null][])
+    if (part) pieces.set(part.id, (pieces.get(part.id) ?? 0) + counted(evaluation, place))
+  return pieces
+}
+
+const worse = (a: PartsRow['atHand'], b: PartsRow['atHand']): PartsRow['atHand'] => (a === 'have' ? b : a)
+
+/** Every line of the parts list, in the order of references. A core and its ferrite are one line: they are one part. */
 export function partsRows(
   evaluation: Evaluation,
   limits: readonly Limit[],
@@ -168,31 +184,38 @@ export function partsRows(
 ): PartsRow[] {
   const { parts } = evaluation.design
   const broken = new Set(limits.filter((limit) => !limit.holds).map((limit) => limit.spot))
+  const pieces = piecesById(evaluation)
   const rows: PartsRow[] = []
+  const must = (place: Place, part: Part): string[] => [
+    requirement(limits, place, evaluation.design),
+    ownRequirement(part, evaluation.design, place),
+  ]
   for (const [place, part] of Object.entries(parts) as [Place, Part | null][]) {
-    if (!part) continue
-    const quantity = counted(evaluation, place)
+    if (!part || place === 'material') continue
+    const length_m = lengthOf(evaluation, place)
+    const isCore = place === 'core'
+    const count =
+      part.kind === 'film' ? spacerPieces(evaluation, part.thickness_m) : counted(evaluation, place)
+    const isCut = length_m !== null || part.kind === 'film'
+    const own = stock(drawer, part, isCut ? 1 : (pieces.get(part.id) ?? 1))
     rows.push({
       reference: reference[place],
       spot: place,
-      quantity,
+      amount: length_m === null ? String(count) : metres(length_m),
       description: described(evaluation, place, part),
-      requirement: [
-        requirement(limits, place, evaluation.design),
-        ownRequirement(part, evaluation.design, place),
-      ]
+      requirement: [...must(place, part), ...(isCore ? must('material', parts.material) : [])]
         .filter(Boolean)
         .join('; '),
-      atHand: stock(drawer, part, quantity),
-      holds: !broken.has(place),
+      atHand: isCore ? worse(own, stock(drawer, parts.material, 1)) : own,
+      holds: !broken.has(place) && !(isCore && broken.has('material')),
     })
   }
-  for (const row of computedRows(evaluation))
+  for (const row of [...computedRows(evaluation), ...barrierRows(evaluation)])
     rows.push({
       reference: reference[row.spot],
-      quantity: 1,
+      amount: '1',
       atHand: 'value',
-      holds: !broken.has(row.spot),
+      holds: row.spot === 'transformer' || !broken.has(row.spot),
       ...row,
     })
   const order = (ref: string): [string, number] => [

@@ -1,12 +1,17 @@
 import { describe, expect, test } from 'vitest'
 import { demoSupplies } from '../demo/index.ts'
 import { assess } from '../limits/index.ts'
+import type { Supply } from '../supply/supply.ts'
 import { partsRows } from './parts-rows.ts'
 
-const rows = demoSupplies().map((supply) => {
+const assessed = (supply: Supply) => {
   const result = assess(supply)
   if (!result.ok) throw new Error(supply.name)
-  return { supply, rows: partsRows(result.value.evaluation, result.value.limits, null) }
+  return result.value
+}
+const rows = demoSupplies().map((supply) => {
+  const { evaluation, limits } = assessed(supply)
+  return { supply, rows: partsRows(evaluation, limits, null) }
 })
 const of = (place: string, supply = 0): string =>
   rows[supply]!.rows.find((row) => row.spot === place)?.requirement ?? ''
@@ -46,7 +51,37 @@ describe('what a part must stand', () => {
   })
   test('counts the bleed as two of one preferred value, and says what a heatsink cools', () => {
     const bleed = rows[0]!.rows.find((row) => row.spot === 'bleed')
-    expect(bleed?.quantity).toBe(2)
+    expect(bleed?.amount).toBe('2')
     expect(rows[0]!.rows.find((row) => row.spot === 'switcherHeatsink')?.description).toMatch(/switcher U1/)
+  })
+
+  test('takes wire and tape by the length, and the core with its ferrite as one part', () => {
+    for (const { supply, rows: list } of rows) {
+      for (const spot of ['primaryWire', 'secondaryWire', 'biasWire', 'tape'])
+        expect(list.find((row) => row.spot === spot)?.amount, spot).toMatch(/^\d+\.\d m$/)
+      expect(list.some((row) => row.spot === 'material')).toBe(false)
+      const pieces = list.find((row) => row.spot === 'outputCapacitor')?.amount
+      expect(pieces).toBe(String(supply.build.outputCount))
+    }
+  })
+
+  test('asks for as many of a part as all its places take', () => {
+    const { supply, rows: list } = rows[0]!
+    const part = supply.parts.find((p) => p.id === supply.build.places.outputCapacitor)!
+    const drawer = (quantity: number) => ({ entries: [{ part, quantity }] })
+    const { evaluation, limits } = assessed(supply)
+    const hand = (quantity: number) =>
+      partsRows(evaluation, limits, drawer(quantity)).find((row) => row.spot === 'outputCapacitor')?.atHand
+    expect(list.length).toBeGreaterThan(20)
+    expect(hand(supply.build.outputCount)).toBe('have')
+    expect(hand(supply.build.outputCount - 1)).toBe('short')
+  })
+
+  test('lists margin tape where there are margins, and sleeving always', () => {
+    rows.forEach(({ supply, rows: list }) => {
+      const words = list.map((row) => row.description).join('\n')
+      expect(words).toMatch(/Sleeving/)
+      expect(/Margin tape/.test(words)).toBe(supply.build.transformer.insulation === 'margins')
+    })
   })
 })

@@ -6,10 +6,9 @@ import { pinSharing, wiresAPin } from '../supply/pin-sharing.ts'
 import { fightingParts } from '../supply/transformer/pins.ts'
 import { around, resistanceBand } from '../supply/transformer/planned-bands.ts'
 import { type Block, type Checkpoint, figureCell, type Step, strong, tick, words } from './document.ts'
+import { overlap_m } from './lengths.ts'
 import { type WindingStep, windingSteps } from './winding-steps.ts'
 
-/** How far a layer of tape runs past its own start. Common practice, no source. */
-const overlap_m = 5e-3
 /** Turns in one box of the tally strip, fewer where there are few turns. */
 const tallyGroups = [1, 2, 5, 10, 20] as const
 /** Boxes that fit one line of the printed sheet. */
