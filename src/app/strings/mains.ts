@@ -145,6 +145,14 @@ export const mainsStrings = {
     yesNo: ['no', 'yes'] as const,
     ofRequired: (achieved: string, required: string) => `${achieved} of ${required}`,
     caution: 'Hobby tests certify nothing. Function never shows a weak barrier.',
+    asBuilt: {
+      title: 'As built, by ruler and eye',
+      boardCreepage_m: 'Shortest way along the board',
+      boardSlot_m: 'Slot across it',
+      unsleeved: 'Leads cross the margins bare',
+      cleared: (label: string) => `${label}: not measured`,
+      notLength: (text: string) => `“${text}” is no length, such as 8 mm`,
+    },
   },
   tracks: {
     title: 'Track widths and spacing',

@@ -31,12 +31,13 @@ function rowsSeparate({ parts, transformer }: Design): boolean {
 }
 
 /**
- * The barrier of a design, link by link. Sleeving is taken as the winding sheet asks for it; the board is not part of
- * the design and stays to be measured. A guide, never a judgement.
+ * The barrier of a design, link by link. Sleeving is taken as the winding sheet asks for it unless the builder left it
+ * out; the board is not part of the design and is known once it has been measured. A guide, never a judgement.
  */
 export function barrierOf(design: Design): BarrierWalk {
   const { parts, transformer, supply } = design
-  const { insulation } = supply.build.transformer
+  const { transformer: asked, unsleeved, boardCreepage_m, boardSlot_m } = supply.build
+  const { insulation } = asked
   const pairs = insulationBetween(transformer.coil.layout).filter(
     (pair) => (pair.from === 'secondary') !== (pair.to === 'secondary'),
   )
@@ -49,14 +50,14 @@ export function barrierOf(design: Design): BarrierWalk {
       margin_m: transformer.margin_m,
       tapeLayers: Math.min(...pairs.map((pair) => pair.tapeLayers)),
       tapeStrength_V: parts.tape.strength_V,
-      sleeving: true,
+      sleeving: !unsleeved,
       sleeveWall_m,
       pinRowDistance_m: parts.former.rowDistance_m,
       rowsSeparate: rowsSeparate(design),
       primaryToCore_m: toCore_m,
       coreToSecondary_m: toCore_m,
-      boardCreepage_m: null,
-      boardSlot_m: null,
+      boardCreepage_m: boardCreepage_m ?? null,
+      boardSlot_m: boardSlot_m ?? null,
       optocouplerCreepage_m: parts.optocoupler.creepage_m,
       optocouplerIsolation_Vrms: parts.optocoupler.isolation_Vrms,
       yCapacitorClass: yClass(design),

@@ -79,6 +79,7 @@ export function recordBlanks(evaluation: Evaluation, limits: readonly Limit[]): 
   const short = limits.filter((limit) => !limit.holds).length
   blank('Limits', `${short} of the limits do not hold by calculation.`, false, short > 0)
   blank('Bulk', 'The bulk capacitance is not measured.', false, asBuilt.bulkCapacitance_F === null)
+  blank('Board', 'Its creepage is not measured.', false, typeof supply.build.boardCreepage_m !== 'number')
   blank('Need', 'What the supply is for is not said.', false, !need.note && supply.note.trim() === '')
   blank('Licence', 'No licence is named in the note.', false, !/licen[cs]e/i.test(supply.note))
   return blanks.sort((a, b) => Number(b.stops) - Number(a.stops))

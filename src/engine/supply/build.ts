@@ -119,6 +119,11 @@ export const build = z.strictObject({
   bleed_ohm: chosen(positive(1e8)),
   indicatorResistor_ohm: chosen(positive(1e7)),
   feedback: feedbackBuild,
+  /** Leads cross the margins bare, against the winding sheet. */
+  unsleeved: z.boolean().optional(),
+  /** Shortest way along the board between primary and secondary, as measured; and the slot across it. */
+  boardCreepage_m: nonNegative(0.2).nullable().optional(),
+  boardSlot_m: nonNegative(0.02).nullable().optional(),
 })
 
 export type WindingName = (typeof windingNames)[number]

@@ -16,6 +16,7 @@ import { StandingMark } from '../../controls/gauge.tsx'
 import { show } from '../../fields/show.ts'
 import { mainsStrings } from '../../strings/mains.ts'
 import { steadyMost } from './answers.ts'
+import { BarrierMeasured } from './barrier-measured.tsx'
 
 const words = mainsStrings.barrier
 
@@ -143,6 +144,7 @@ export const BarrierPanel = ({ evaluation }: { evaluation: Evaluation }) => {
           </tbody>
         </table>
       </div>
+      <BarrierMeasured supply={design.supply} />
       <p className="caution">
         {words.caution} {mainsStrings.guide}
       </p>

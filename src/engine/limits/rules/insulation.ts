@@ -58,6 +58,12 @@ const yClass = (d: Design): number => {
   return safety === 'Y1' ? 2 : safety === 'Y2' ? 1 : 0
 }
 
+/** Way along the board, or through air where a slot of 1 mm or more breaks it. */
+function boardAsked_m({ need, supply }: Design): number {
+  const { creepage_m, clearance_m } = requiredCreepage(need)
+  return (supply.build.boardSlot_m ?? 0) >= 1e-3 ? clearance_m : creepage_m
+}
+
 export const insulationRules: readonly Rule[] = [
   once({
     id: 'insulation.margin',
@@ -130,6 +136,35 @@ export const insulationRules: readonly Rule[] = [
     rating: (d) => requiredCreepage(d.need).creepage_m,
     why: 'Pins of both sides in one row leave no creepage. A guide; local rules decide.',
     raise: 'Primary side on one row, secondary on the other.',
+  }),
+  once({
+    id: 'insulation.sleeving',
+    title: 'Sleeving of leads across the margins',
+    spot: 'transformer',
+    basis: 'rule',
+    sense: 'at-least',
+    unit: '',
+    band: 0,
+    discrete: true,
+    applies: (d) => d.supply.build.transformer.insulation === 'margins',
+    reading: (_f, d) => (d.supply.build.unsleeved ? 0 : 1),
+    rating: () => 1,
+    why: 'A bare lead over the margin undoes it: enamel does not count. A guide; local rules decide.',
+    raise: 'Sleeving over each lead from inside the margin to its pin.',
+  }),
+  once({
+    id: 'insulation.board',
+    title: 'Creepage along the board',
+    spot: 'output',
+    basis: 'rule',
+    sense: 'at-least',
+    unit: 'm',
+    band: 0,
+    applies: (d) => typeof d.supply.build.boardCreepage_m === 'number',
+    reading: (_f, d) => d.supply.build.boardCreepage_m ?? 0,
+    rating: boardAsked_m,
+    why: 'The board is the barrier that is easiest to forget. A guide; local rules decide.',
+    raise: 'Tracks of both sides farther apart, or a slot of 1 mm or more between them.',
   }),
   once({
     id: 'insulation.optocoupler',
