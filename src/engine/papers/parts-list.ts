@@ -9,8 +9,9 @@ import { type PartsRow, partsRows } from './parts-rows.ts'
 const handWords: Record<PartsRow['atHand'], string> = {
   have: 'have',
   short: 'too few',
-  buy: 'buy',
+  buy: 'to buy',
   value: 'any',
+  unasked: '',
 }
 
 /** Parts list by rating, with what every substitute must stand. */
@@ -23,7 +24,7 @@ export function partsList(evaluation: Evaluation, limits: readonly Limit[], draw
     blocks: [
       {
         kind: 'paragraph',
-        text: 'Parts by rating. A substitute serves when it stands what the fourth column says, fits the same pins and the same way round. Parts across the mains or the barrier carry their safety class. Any: a common value, not looked for in the drawer.',
+        text: `Parts by rating. A substitute serves when it stands what the fourth column says, fits the same pins and the same way round. Parts across the mains or the barrier carry their safety class.${drawer ? ' Any: a common value, not looked for in the drawer.' : ''}`,
       },
       {
         kind: 'table',
@@ -34,7 +35,7 @@ export function partsList(evaluation: Evaluation, limits: readonly Limit[], draw
           { title: 'Take', number: true },
           { title: 'Part' },
           { title: 'Must stand here' },
-          { title: 'Drawer' },
+          ...(drawer ? [{ title: 'Drawer' }] : []),
         ],
         rows: partsRows(evaluation, limits, drawer).map((row) => [
           tick,
@@ -42,7 +43,7 @@ export function partsList(evaluation: Evaluation, limits: readonly Limit[], draw
           figureCell(row.amount),
           words(row.description),
           words(row.holds ? row.requirement : `OVER LIMIT: ${row.requirement}`),
-          words(handWords[row.atHand]),
+          ...(drawer ? [words(handWords[row.atHand])] : []),
         ]),
       },
     ],

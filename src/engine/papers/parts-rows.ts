@@ -20,7 +20,8 @@ export interface PartsRow {
   readonly description: string
   /** What any substitute must stand, each with the worst reading of this supply. */
   readonly requirement: string
-  readonly atHand: 'have' | 'short' | 'buy' | 'value'
+  /** What the drawer has of it; `value`: not looked for there; `unasked`: no drawer was given. */
+  readonly atHand: 'have' | 'short' | 'buy' | 'value' | 'unasked'
   readonly holds: boolean
 }
 
@@ -56,7 +57,8 @@ function described(evaluation: Evaluation, place: Place, part: Part): string {
 
 /** Whether the drawer has so many of a part; wire, tape and film by the length are not counted. */
 function stock(drawer: Drawer | null, part: Part, count: number): PartsRow['atHand'] {
-  const entry = drawer?.entries.find((candidate) => candidate.part.id === part.id)
+  if (!drawer) return 'unasked'
+  const entry = drawer.entries.find((candidate) => candidate.part.id === part.id)
   if (!entry) return 'buy'
   return entry.quantity === null || entry.quantity >= count ? 'have' : 'short'
 }

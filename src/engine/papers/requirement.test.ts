@@ -75,6 +75,7 @@ describe('what a part must stand', () => {
     expect(list.length).toBeGreaterThan(20)
     expect(hand(supply.build.outputCount)).toBe('have')
     expect(hand(supply.build.outputCount - 1)).toBe('short')
+    expect(list.find((row) => row.spot === 'outputCapacitor')?.atHand).toBe('unasked')
   })
 
   test('lists margin tape where there are margins, and sleeving always', () => {
