@@ -14,11 +14,16 @@ export const answersStrings = {
     feeds: 'It feeds',
     cooling: 'Cooling',
     insulation: 'Insulation',
-    more: 'More of the need',
+    parts: 'Parts',
+    partsFrom: { hand: 'What I have', buy: 'Also starter parts, to buy' },
+    effort: 'How finely',
+    efforts: { quick: 'Coarse steps', usual: 'Usual steps', fine: 'Fine steps, minutes' },
+    seed: 'Seed of the order',
+    notSeed: (text: string) => `Seed of the order: ${text} is no whole number`,
+    more: 'More of the need, and how it is searched',
     noTrim: 'none',
+    ripplePlain: '1 %',
   },
-  buy: 'Starter parts may be bought',
-  buyMeans: 'Parts that the drawer lacks are tried too, and marked.',
   working: (percent: number, answers: number) =>
     `Looking: ${percent} % of cores and chips, ${answers} ${answers === 1 ? 'answer' : 'answers'} so far`,
   stopped: (answers: number) =>
@@ -29,24 +34,28 @@ export const answersStrings = {
       : all === shown
         ? `${all} ${all === 1 ? 'supply' : 'supplies'} that nothing outdoes.`
         : `${all} supplies that nothing outdoes; the ${shown} that show them best.`,
+  progress: 'Cores and chips gone through',
   stop: 'Stop',
+  goOn: 'Go on',
   wrong: 'The need is not complete yet.',
-  cannot: 'Nothing can be put together.',
+  cannot: 'Nothing can be put together yet. Add to the drawer what it lacks:',
+  toDrawer: 'Go to the drawer',
+  noneMeans:
+    'Ask for less, or add parts. What stops each core and chip is below, with how much more would do.',
   mapTitle: (shown: number) =>
-    `Answers by loss and size: ${shown} numbered, the better to the left and down; the list below says the same in words`,
+    `Answers by loss and size: ${shown} numbered, the better to the left and down; the list beside the map says the same in words`,
   mapLoss: 'loss at lowest input, W',
   mapSize: 'core and coil, cm³',
-  mapMeans: 'Ring: margin of the weakest limit, a full turn from 25 %. Dots: answers not shown in the list.',
+  mapMeans:
+    'Press a number to open that supply. Its ring is the margin of the weakest limit, full at 25 %. Dots: answers not in the list.',
   loss: 'Loss',
   size: 'Size',
   margin: 'Margin',
-  first: 'gives first',
   effort: 'Winding',
   steps: (n: number) => `${n} steps`,
-  effortMeans:
-    'Winding counts layers, wires in hand, kinds of wire, margins to build and the joint of a split primary.',
+  givesFirst: (limit: string) => `${limit} gives first`,
   toBuy: 'To buy',
-  open: 'Open as a supply',
+  open: 'Open',
   openOf: (n: number) => `Open answer ${n} as a supply`,
   opened: (name: string) => `${name} is on the shelf.`,
   why: 'Why not the others',
@@ -55,14 +64,21 @@ export const answersStrings = {
   cores: 'Cores',
   switchers: 'Switchers',
   howTitle: 'How thorough this is',
+  seedMeans: (seed: number) =>
+    `Seed ${seed}: only the order in which cores and chips are gone through hangs on it; the answer does not. Winding steps count layers, wires in hand, kinds of wire, margins to build and the joint of a split primary.`,
+  smallest: (found: string, size: number, present: string) =>
+    found === present
+      ? `The smallest core for this need is the present one: ${found}, ${size} cm³ with its coil.`
+      : `The smallest core for this need is ${found}, ${size} cm³ with its coil; the present one is ${present}.`,
   power: {
     title: 'The most from one core and chip',
+    lead: 'The greatest output current, at this voltage and in these surroundings, at which every limit still holds; within 4 %.',
     core: 'Core',
     switcher: 'Switcher',
     ask: 'Find the most',
     working: 'Raising the load until something gives',
     found: (volts: string, amps: string, watts: string) => `${watts}: ${amps} at ${volts}.`,
-    stops: (limit: string) => `A little more is stopped by ${limit}.`,
+    stops: (limit: string) => `A little more is stopped by: ${limit}.`,
     open: 'Open that supply',
   },
   parts: {
@@ -70,7 +86,9 @@ export const answersStrings = {
     range: 'Range',
     mend: 'What would mend it',
     substitutes: 'Substitutes',
+    power: 'Most power',
     others: 'Other builds',
+    family: 'Family',
   },
   range: {
     title: 'What else this build can serve',
@@ -84,6 +102,7 @@ export const answersStrings = {
     parts: 'divider and parts of the output',
     none: 'not with this transformer',
     here: 'what it is built for',
+    mapMeans: 'Press a place to see what it takes there; the fields below ask the same.',
     binds: 'What binds',
     table: 'In words',
     at: 'At',
@@ -91,7 +110,7 @@ export const answersStrings = {
     mostParts: 'With other parts, up to',
     stopped: 'Then stopped by',
     nothing: 'nothing',
-    asked: 'Another output',
+    asked: 'What another output takes',
     verdicts: {
       divider: 'The divider alone does it.',
       parts: 'The divider and parts of the output do it; the transformer stays.',
@@ -104,7 +123,7 @@ export const answersStrings = {
       `With the divider alone: reflected voltage ${reflected}, drain plateau ${drain}, rectifier reverse ${reverse}, bias ${bias}.`,
     brokenAlone: 'With the divider alone',
     open: 'Open that supply',
-    name: (name: string, volts: string) => `${name}, ${volts}`,
+    name: (name: string, volts: string, amps: string) => `${name}, ${volts} ${amps}`,
   },
   mend: {
     title: 'The cheapest change that makes it hold',
@@ -119,6 +138,7 @@ export const answersStrings = {
   substitutes: {
     title: 'What could take a place',
     place: 'Place',
+    present: (name: string) => `Now: ${name}.`,
     lead: 'Parts at hand in place of the present one, by the margin that they leave over all limits.',
     working: 'Trying the parts at hand',
     none: 'The drawer holds no other part of this kind.',
@@ -131,5 +151,20 @@ export const answersStrings = {
   },
   others: {
     title: 'Other builds for the same need',
+  },
+  family: {
+    title: 'One core for several needs',
+    lead: 'Supplies of the shelf: which core, former and chip serves most of their needs, each wound for its own.',
+    ask: 'Find what serves most',
+    working: (needs: number) => `Trying every core and chip for ${needs} ${needs === 1 ? 'need' : 'needs'}`,
+    none: 'No core and chip of the drawer serves one of them.',
+    found: (most: number, all: number) =>
+      most === all && all > 1 ? `One core and chip serves all ${all}.` : `The best serves ${most} of ${all}.`,
+    not: 'not served',
+    buildOf: (need: string, core: string) => `Build ${need} on ${core}`,
+    building: (name: string) => `Building for ${name}`,
+    notBuilt: (name: string, why: string) => `${name}: ${why}`,
+    coarse: (more: number) =>
+      `${more > 0 ? `${more} more serve as many or fewer. ` : ''}Coarsely stepped: one that only just serves may be missed. Press a need to build it.`,
   },
 } as const

@@ -15,19 +15,29 @@ export interface FrontPoint {
 }
 
 export interface FrontMapModel {
+  /** Width in CSS pixels, so that letters keep their size. */
+  readonly width: number
   readonly title: string
   readonly lossName: string
   readonly sizeName: string
   readonly points: readonly FrontPoint[]
 }
 
-const width = 560
-const height = 320
-const left = 56
+const left = 44
 const right = 18
 const top = 26
 const bottom = 40
 const radius = 12
+
+interface Size {
+  readonly width: number
+  readonly height: number
+}
+
+const sizeOf = (width: number): Size => ({
+  width,
+  height: Math.round(Math.min(400, Math.max(260, 0.6 * width))),
+})
 
 /** A range round values with room at both ends. */
 function axisOf(values: readonly number[], log: boolean): Axis {
@@ -42,7 +52,10 @@ function axisOf(values: readonly number[], log: boolean): Axis {
 }
 
 /** Moves numbered points apart that would lie on each other, keeping them as near as can be to where they belong. */
-function spread(places: readonly (readonly [x: number, y: number])[]): [number, number][] {
+function spread(
+  places: readonly (readonly [x: number, y: number])[],
+  { width, height }: Size,
+): [number, number][] {
   const out = places.map(([x, y]): [number, number] => [x, y])
   const apart = 2 * radius + 3
   for (let step = 0; step < 120; step++) {
@@ -82,6 +95,8 @@ function ring(x: number, y: number, r: number, share: number): string {
  * margin. Every number stands in the list beside the map, which says the same in words.
  */
 export function frontMap(model: FrontMapModel): SvgNode {
+  const size = sizeOf(model.width)
+  const { width, height } = size
   const xs = axisOf(
     model.points.map((p) => p.loss_W),
     false,
@@ -94,7 +109,7 @@ export function frontMap(model: FrontMapModel): SvgNode {
   const py = (value: number) => top + (1 - along(ys, value)) * (height - top - bottom)
   const numbered = model.points.filter((p) => p.number !== null)
   const homes = numbered.map((p) => [px(p.loss_W), py(p.size_cm3)] as const)
-  const places = spread(homes)
+  const places = spread(homes, size)
   return el(
     'svg',
     {
@@ -108,7 +123,7 @@ export function frontMap(model: FrontMapModel): SvgNode {
       el('line', { class: 'map-grid', x1: left, x2: width - right, y1: py(value), y2: py(value) }),
       label([left - 6, py(value) + 4], String(value), 'map-tick', 'end'),
     ]),
-    ...ticks(xs, 6).flatMap((value) => [
+    ...ticks(xs, width / 90).flatMap((value) => [
       el('line', { class: 'map-grid', x1: px(value), x2: px(value), y1: top, y2: height - bottom }),
       label([px(value), height - bottom + 16], String(value), 'map-tick', 'middle'),
     ]),

@@ -13,7 +13,6 @@ export const answersStyle = `
 .front-map .map-answer text { font-weight: 650; text-anchor: middle; fill: var(--line); }
 .front-map .map-answer:hover circle, .front-map .map-answer:focus-visible circle, .front-map .map-answer.is-marked circle { fill: var(--enamel-wash, #d9e8e8); }
 .front-map .map-answer:focus-visible { outline: none; }
-
 .front-map .map-answer .map-focus { fill: none; stroke: none; }
 .front-map .map-answer:focus-visible .map-focus { fill: none; stroke: var(--line); stroke-width: 2; }
 .front-map .map-lead { stroke: var(--quiet); stroke-width: 0.8; }
@@ -21,7 +20,11 @@ export const answersStyle = `
 .range-map .is-parts { fill: color-mix(in oklab, var(--enamel, #0a5560) 16%, var(--ground)); }
 .range-map .is-none { fill: var(--sunk, #eee); }
 .range-map .map-hatch { stroke: var(--enamel, #0a5560); stroke-width: 1.1; }
-.range-map .map-border { fill: none; stroke: var(--quiet); stroke-width: 1; }
+.range-map rect[data-spot] { cursor: crosshair; }
+.range-map .map-hatch, .range-map .map-region, .range-map .map-between { pointer-events: none; }
+.range-map .map-between { fill: none; stroke: var(--quiet); stroke-width: 0.8; stroke-dasharray: 3 2; }
+.range-map text.map-limit { font-size: 12.5px; font-weight: 450; paint-order: stroke; stroke: var(--sunk, #eee); stroke-width: 3px; }
+.range-map .map-border { fill: none; stroke: var(--quiet); stroke-width: 1; pointer-events: none; }
 .range-map .map-region circle { fill: var(--ground); stroke: var(--line); stroke-width: 1; }
 .range-map .map-region text { font-size: 12px; font-weight: 650; text-anchor: middle; }
 .range-map .map-here { fill: none; stroke: var(--copper, #8f4318); stroke-width: 2.4; }

@@ -1,9 +1,8 @@
+import { closeMargin } from '../../../drawing/supply/schematic-model.ts'
 import type { Offer } from '../../../engine/search/index.ts'
 import { GapGauge } from '../../controls/gauge.tsx'
 import { show } from '../../fields/show.ts'
 import { answersStrings as words } from '../../strings/answers.ts'
-
-const close = 0.1
 
 const Measure = ({ name, children }: { name: string; children: string }) => (
   <div>
@@ -29,28 +28,38 @@ const Item = ({
       <span className="answer-number" aria-hidden="true">
         {number}
       </span>
-      <div className="answer-body">
-        <h3>
-          {offer.core} <small>{offer.switcher}</small>
-        </h3>
-        <p className="answer-difference">{offer.difference}</p>
-        <p className="answer-winding">{offer.winding}</p>
-        <dl className="answer-measures">
-          <Measure name={words.loss}>{show(m.loss_W, 'W')}</Measure>
-          <Measure name={words.size}>{`${m.size_cm3} cm³`}</Measure>
-          <Measure name={words.effort}>{words.steps(m.effort)}</Measure>
-          <Measure name={words.margin}>{`${m.margin_percent} %, ${limit.title.toLowerCase()}`}</Measure>
-        </dl>
-        <GapGauge margin={limit.margin} state={limit.margin < close ? 'close' : 'holds'} />
-        {offer.buy.length > 0 && (
-          <p className="answer-buy">
-            <b>{words.toBuy}:</b> {offer.buy.join(', ')}
-          </p>
-        )}
-        <button type="button" className="plain" aria-label={words.openOf(number)} onClick={open}>
+      <div className="answer-head">
+        <h3>{offer.core}</h3>
+        <button
+          type="button"
+          className="plain"
+          aria-label={words.openOf(number)}
+          onFocus={() => mark(true)}
+          onBlur={() => mark(false)}
+          onClick={open}
+        >
           {words.open}
         </button>
       </div>
+      <p className="answer-difference">{offer.difference}</p>
+      <p className="answer-winding">
+        {offer.switcher}. {offer.winding}.
+      </p>
+      <dl className="answer-measures">
+        <Measure name={words.loss}>{show(m.loss_W, 'W')}</Measure>
+        <Measure name={words.size}>{`${m.size_cm3}\u00a0cm³`}</Measure>
+        <Measure name={words.effort}>{words.steps(m.effort)}</Measure>
+        <Measure name={words.margin}>{`${m.margin_percent}\u00a0%`}</Measure>
+      </dl>
+      <p className="answer-first">
+        <GapGauge margin={limit.margin} state={limit.margin < closeMargin ? 'close' : 'holds'} />
+        <span>{words.givesFirst(limit.title)}</span>
+      </p>
+      {offer.buy.length > 0 && (
+        <p className="answer-buy">
+          <b>{words.toBuy}:</b> {offer.buy.join('; ')}
+        </p>
+      )}
     </li>
   )
 }

@@ -9,16 +9,19 @@ import {
   retarget,
   type SearchState,
   type Space,
+  searchAll,
   searchOptions,
   searchSpace,
   searchStep,
+  serversOf,
   substitutes,
   supplyOfOffer,
   thoroughness,
   whyNot,
 } from '../../../engine/search/index.ts'
-import type { Result } from '../../../engine/supply/result.ts'
-import type { Job, Question, Replies, Reply, Request } from './messages.ts'
+import { fail, type Result, succeed } from '../../../engine/supply/result.ts'
+import type { Supply } from '../../../engine/supply/supply.ts'
+import type { Job, Offers, Question, Replies, Reply, Request, SearchPart } from './messages.ts'
 
 const scope = self as unknown as DedicatedWorkerGlobalScope
 
@@ -38,63 +41,77 @@ const spaceOf = (question: Question): Result<Space> => {
     lastSpace = searchSpace(
       question.need,
       question.drawer,
-      searchOptions('usual'),
+      searchOptions(question.effort, {}, question.seed),
       question.buy ? starterDrawer : null,
     )
   }
   return lastSpace
 }
 
+const shown = (space: Space, state: SearchState): Offers => {
+  const offers = offersOf(space, chooseFew(state.front, shownOffers))
+  return {
+    offers,
+    supplies: offers.map((offer) => supplyOfOffer(space, offer)),
+    thoroughness: thoroughness(space, state),
+    all: state.front,
+  }
+}
+
 const search = (
-  { question, share, of }: Extract<Job, { kind: 'search' }>,
-  report: (state: SearchState) => void,
+  { question, share, of, from }: Extract<Job, { kind: 'search' }>,
+  report: (part: SearchPart) => void,
 ): Replies['search'] => {
+  if (from?.done) return succeed(from)
   const space = spaceOf(question)
   if (!space.ok) return space
-  let state = beginSearch(space.value, share, of)
-  let said = 0
+  let state = from ?? beginSearch(space.value, share, of)
+  let first = state.front.length === 0
+  let said = performance.now()
   while (!state.done) {
     state = searchStep(space.value, state, stride)
     const now = performance.now()
-    if (now - said > reportEvery_ms && !state.done) {
-      said = now
-      report(state)
-    }
+    const answered = first && state.front.length > 0
+    if (state.done || (!answered && now - said < reportEvery_ms)) continue
+    first &&= !answered
+    said = now
+    report({ state, offers: answered ? shown(space.value, state) : null })
   }
-  return { ok: true, value: state }
+  return succeed(state)
 }
 
 const withSpace = <T>(question: Question, work: (space: Space) => T): Result<T> => {
   const space = spaceOf(question)
-  return space.ok ? { ok: true, value: work(space.value) } : space
+  return space.ok ? succeed(work(space.value)) : space
 }
 
-const answer = (job: Job, report: (value: unknown) => void): unknown => {
+const best = (space: Space, front: SearchState['front']): Supply =>
+  supplyOfOffer(space, offersOf(space, chooseFew(front, 1))[0]!)
+
+const power = ({ question, core, switcher }: Extract<Job, { kind: 'power' }>): Replies['power'] => {
+  const found = mostPower(question.need, question.drawer, { core, switcher })
+  if (!found.ok) return found
+  const { space, ...rest } = found.value
+  return succeed({ ...rest, supply: best(space, rest.front) })
+}
+
+const one = ({ need, drawer, core, switcher }: Extract<Job, { kind: 'one' }>): Replies['one'] => {
+  const space = searchSpace(need, drawer, searchOptions('usual', { core, switcher }))
+  if (!space.ok) return space
+  const { front } = searchAll(space.value)
+  return front.length === 0 ? fail('need', 'nothing holds every limit') : succeed(best(space.value, front))
+}
+
+const answer = (job: Job, report: (value: SearchPart) => void): Replies[Job['kind']] => {
   switch (job.kind) {
     case 'search':
       return search(job, report)
     case 'offers':
-      return withSpace(job.question, (space) => {
-        const offers = offersOf(space, chooseFew(job.state.front, shownOffers))
-        return {
-          offers,
-          supplies: offers.map((offer) => supplyOfOffer(space, offer)),
-          thoroughness: thoroughness(space, job.state),
-          all: job.state.front,
-        }
-      })
+      return withSpace(job.question, (space) => shown(space, job.state))
     case 'why':
       return withSpace(job.question, (space) => whyNot(space, job.state))
-    case 'power': {
-      const found = mostPower(job.question.need, job.question.drawer, {
-        core: job.core,
-        switcher: job.switcher,
-      })
-      if (!found.ok) return found
-      const { space, ...rest } = found.value
-      const [best] = offersOf(space, chooseFew(rest.front, 1))
-      return { ok: true, value: { ...rest, supply: supplyOfOffer(space, best!) } }
-    }
+    case 'power':
+      return power(job)
     case 'changes':
       return cheapestChanges(job.supply, job.drawer)
     case 'substitutes':
@@ -103,6 +120,10 @@ const answer = (job: Job, report: (value: unknown) => void): unknown => {
       return rangeMap(job.supply, job.drawer)
     case 'retarget':
       return retarget(job.supply, job.drawer, job.output_V, job.output_A)
+    case 'servers':
+      return serversOf(job.need, job.drawer)
+    case 'one':
+      return one(job)
   }
 }
 
@@ -111,14 +132,13 @@ const reply = (message: Reply): void => scope.postMessage(message)
 scope.onmessage = ({ data: { id, job } }: MessageEvent<Request>) => {
   try {
     const value = answer(job, (part) => reply({ id, is: 'part', value: part }))
-    // Assessments hold functions for what is worked out late; what is shown of them is plain.
     reply({ id, is: 'answer', value: plain(job, value) })
   } catch (error) {
     reply({ id, is: 'failed', value: error instanceof Error ? error.message : String(error) })
   }
 }
 
-/** Drops from an answer what cannot be copied to the page. */
+/** Assessments hold functions for what is worked out late; what is shown of them is plain, and can be copied. */
 const plain = (job: Job, value: unknown): unknown =>
   job.kind === 'changes' || job.kind === 'retarget'
     ? JSON.parse(JSON.stringify(value, withoutEvaluation))

@@ -1,9 +1,10 @@
-import { useMemo } from 'react'
+import { useMemo, useRef } from 'react'
 import { frontMap } from '../../../drawing/answers/front-map.ts'
 import { answersStyle } from '../../../drawing/answers/style.ts'
 import { keyOf, type Offer } from '../../../engine/search/index.ts'
 import { Drawing } from '../../controls/drawing.tsx'
 import { adoptStyle } from '../../controls/style.ts'
+import { useWidth } from '../../controls/use-width.ts'
 import { show } from '../../fields/show.ts'
 import { answersStrings as words } from '../../strings/answers.ts'
 import type { Offers } from './messages.ts'
@@ -25,10 +26,13 @@ export const FrontFigure = ({
   open: (index: number) => void
 }) => {
   adoptStyle(answersStyle)
+  const frame = useRef<HTMLDivElement>(null)
+  const width = useWidth(frame)
   const node = useMemo(() => {
     const shown = new Set(offers.offers.map(({ answer }) => keyOf(answer.build)))
     const others = offers.all.filter(({ build }) => !shown.has(keyOf(build)))
     return frontMap({
+      width,
       title: words.mapTitle(offers.offers.length),
       lossName: words.mapLoss,
       sizeName: words.mapSize,
@@ -51,10 +55,12 @@ export const FrontFigure = ({
         })),
       ],
     })
-  }, [offers, marked])
+  }, [offers, marked, width])
   return (
     <figure className="answers-map">
-      <Drawing node={node} pick={(spot) => open(Number(spot) - 1)} />
+      <div ref={frame}>
+        <Drawing node={node} pick={(spot) => open(Number(spot) - 1)} />
+      </div>
       <figcaption>{words.mapMeans}</figcaption>
     </figure>
   )

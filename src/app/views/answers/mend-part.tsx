@@ -3,8 +3,8 @@ import type { Drawer } from '../../../engine/parts/part.ts'
 import type { Changed } from '../../../engine/search/index.ts'
 import type { Supply } from '../../../engine/supply/supply.ts'
 import { setting } from '../../fields/check.ts'
-import { showPercent } from '../../fields/show.ts'
 import { editSupply } from '../../state/desk.ts'
+import { showRoom } from '../../state/limits.ts'
 import { answersStrings } from '../../strings/answers.ts'
 import { useAsk } from './use-ask.ts'
 
@@ -28,7 +28,7 @@ const Mending = ({ changed, supply }: { changed: Changed; supply: Supply }) => {
       <p>
         <b>{changed.changes.map((change) => change.words).join('; ')}</b>
       </p>
-      <p className="answers-quiet">{words.next(givesFirst.title, showPercent(givesFirst.margin))}</p>
+      <p className="answers-quiet">{words.next(givesFirst.title, showRoom(givesFirst))}</p>
       <button
         type="button"
         className="plain"
@@ -55,7 +55,7 @@ export const MendPart = ({ supply, drawer, holds }: { supply: Supply; drawer: Dr
       <div role="status">
         {holds && <p>{words.holds}</p>}
         {reached.is === 'working' && <p className="answers-waits">{words.working}</p>}
-        {reached.is === 'failed' && <p className="problem">{reached.message}</p>}
+        {reached.is === 'failed' && <p className="answers-wrong">{reached.message}</p>}
         {reached.is === 'here' && reached.value.length === 0 && <p>{words.none}</p>}
       </div>
       {reached.is === 'here' && (

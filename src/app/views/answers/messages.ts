@@ -1,6 +1,8 @@
 import type { Drawer } from '../../../engine/parts/part.ts'
 import type {
   Changed,
+  Effort,
+  Family,
   MostPower,
   Offer,
   RangeMap,
@@ -14,16 +16,37 @@ import type { Need } from '../../../engine/supply/need.ts'
 import type { Result } from '../../../engine/supply/result.ts'
 import type { Supply } from '../../../engine/supply/supply.ts'
 
-/** What is searched: a need, the parts at hand, and whether starter parts may be bought. */
+/** What is searched: a need, the parts at hand, whether starter parts may be bought, how finely, in which order. */
 export interface Question {
   readonly need: Need
   readonly drawer: Drawer
   readonly buy: boolean
+  readonly effort: Effort
+  readonly seed: number
 }
+
+/** A question as it is first asked. */
+export const plainQuestion = (need: Need, drawer: Drawer): Question => ({
+  need,
+  drawer,
+  buy: false,
+  effort: 'usual',
+  seed: 1,
+})
+
+/** A core, former and chip that serve one need. */
+export type Server = Omit<Family, 'serves'>
 
 /** Work for one worker. */
 export type Job =
-  | { readonly kind: 'search'; readonly question: Question; readonly share: number; readonly of: number }
+  | {
+      readonly kind: 'search'
+      readonly question: Question
+      readonly share: number
+      readonly of: number
+      /** Where the share was left; null for its beginning. */
+      readonly from: SearchState | null
+    }
   | { readonly kind: 'offers'; readonly question: Question; readonly state: SearchState }
   | { readonly kind: 'why'; readonly question: Question; readonly state: SearchState }
   | { readonly kind: 'power'; readonly question: Question; readonly core: string; readonly switcher: string }
@@ -37,12 +60,26 @@ export type Job =
       readonly output_V: number
       readonly output_A: number
     }
+  | { readonly kind: 'servers'; readonly need: Need; readonly drawer: Drawer }
+  | {
+      readonly kind: 'one'
+      readonly need: Need
+      readonly drawer: Drawer
+      readonly core: string
+      readonly switcher: string
+    }
 
 export interface Offers {
   readonly offers: readonly Offer[]
   readonly supplies: readonly Supply[]
   readonly thoroughness: string
   readonly all: SearchState['front']
+}
+
+/** How far a share of a search has come; its first report with an answer carries the answers as they are shown. */
+export interface SearchPart {
+  readonly state: SearchState
+  readonly offers: Offers | null
 }
 
 export interface Replies {
@@ -54,6 +91,8 @@ export interface Replies {
   readonly substitutes: readonly Substitute[]
   readonly range: Result<RangeMap>
   readonly retarget: Result<Retarget>
+  readonly servers: readonly Server[]
+  readonly one: Result<Supply>
 }
 
 export interface Request {

@@ -1,4 +1,4 @@
-import { useId, useState } from 'react'
+import type { Effort } from '../../../engine/search/index.ts'
 import type { Need } from '../../../engine/supply/need.ts'
 import { need as needSchema } from '../../../engine/supply/need.ts'
 import { nominalIn } from '../../fields/check.ts'
@@ -7,6 +7,7 @@ import { createStore, useStore } from '../../state/store.ts'
 import { answersStrings } from '../../strings/answers.ts'
 import { buildStrings } from '../../strings/build.ts'
 import { needStrings } from '../../strings/need.ts'
+import { ChoiceField, TextField } from './text-field.tsx'
 
 const words = answersStrings.need
 
@@ -21,8 +22,11 @@ export interface TypedNeed {
   readonly feeds: Need['feeds']
   readonly cooling: Need['cooling']
   readonly insulation: Need['insulation']
+  readonly parts: 'hand' | 'buy'
+  readonly effort: Effort
+  readonly seed: string
 }
-type Text = 'input' | 'output' | 'current' | 'trim' | 'ripple' | 'ambient'
+type Text = 'input' | 'output' | 'current' | 'trim' | 'ripple' | 'ambient' | 'seed'
 
 export const typedNeed = createStore<TypedNeed>({
   input: '195–265 V',
@@ -34,28 +38,53 @@ export const typedNeed = createStore<TypedNeed>({
   feeds: 'electronics',
   cooling: 'case-vented',
   insulation: 'reinforced',
+  parts: 'hand',
+  effort: 'usual',
+  seed: '1',
 })
 
 type Wrong = Partial<Record<Text, string>>
 
+/** Fields of the need as the schema names them. */
+const fieldOf: Readonly<Record<string, Text>> = {
+  source: 'input',
+  output_A: 'current',
+  trimLow_V: 'trim',
+  trimHigh_V: 'trim',
+  ripple_Vpp: 'ripple',
+  ambient_C: 'ambient',
+}
+
+const blank = (text: string): boolean => text.trim() === ''
+
+/** The seed that was typed; null for what is no whole number. */
+export const seedTyped = (text: string): number | null =>
+  /^\d{1,9}$/.test(text.trim()) ? Number(text) : null
+
+/** What cannot be read, by field. */
+function unread(t: TypedNeed): Wrong {
+  const wrong: Wrong = {}
+  const value = (key: Text, unit: string) => {
+    if (readValue(t[key], unit) === null) wrong[key] = buildStrings.notNumber(words[key], t[key], unit)
+  }
+  if (readMains(t.input) === null) wrong.input = needStrings.needsRange(words.input, t.input)
+  value('output', 'V')
+  value('current', 'A')
+  value('ambient', '°C')
+  if (!blank(t.ripple)) value('ripple', 'V')
+  if (!blank(t.trim) && readRange(t.trim, 'V') === null)
+    wrong.trim = needStrings.needsRange(words.trim, t.trim)
+  if (seedTyped(t.seed) === null) wrong.seed = words.notSeed(t.seed)
+  return wrong
+}
+
 /** The need that was typed, or what is wrong with it by field. */
 export function needTyped(t: TypedNeed): Need | Wrong {
-  const wrong: Wrong = {}
-  const range = readMains(t.input)
-  const output_V = readValue(t.output, 'V')
-  const output_A = readValue(t.current, 'A')
-  const trim = t.trim.trim() === '' ? null : readRange(t.trim, 'V')
-  const ripple_Vpp = t.ripple.trim() === '' ? null : readValue(t.ripple, 'V')
-  const ambient_C = readValue(t.ambient, '°C')
-  if (range === null) wrong.input = needStrings.needsRange(words.input, t.input)
-  if (output_V === null) wrong.output = buildStrings.notNumber(words.output, t.output, 'V')
-  if (output_A === null) wrong.current = buildStrings.notNumber(words.current, t.current, 'A')
-  if (t.trim.trim() !== '' && trim === null) wrong.trim = needStrings.needsRange(words.trim, t.trim)
-  if (t.ripple.trim() !== '' && ripple_Vpp === null)
-    wrong.ripple = buildStrings.notNumber(words.ripple, t.ripple, 'V')
-  if (ambient_C === null) wrong.ambient = buildStrings.notNumber(words.ambient, t.ambient, '°C')
-  if (range === null || output_V === null || output_A === null || ambient_C === null) return wrong
+  const wrong = unread(t)
   if (Object.keys(wrong).length > 0) return wrong
+  const range = readMains(t.input)!
+  const output_V = readValue(t.output, 'V')!
+  const trim = blank(t.trim) ? null : readRange(t.trim, 'V')
   const parsed = needSchema.safeParse({
     source: {
       kind: 'mains',
@@ -67,10 +96,10 @@ export function needTyped(t: TypedNeed): Need | Wrong {
     output_V,
     trimLow_V: trim?.low ?? output_V,
     trimHigh_V: trim?.high ?? output_V,
-    output_A,
-    ripple_Vpp: ripple_Vpp ?? Number((output_V * 0.01).toPrecision(2)),
+    output_A: readValue(t.current, 'A')!,
+    ripple_Vpp: blank(t.ripple) ? Number((output_V * 0.01).toPrecision(2)) : readValue(t.ripple, 'V')!,
     holdUp_s: 0,
-    ambient_C,
+    ambient_C: readValue(t.ambient, '°C')!,
     cooling: t.cooling,
     feeds: t.feeds,
     insulation: t.insulation,
@@ -78,113 +107,72 @@ export function needTyped(t: TypedNeed): Need | Wrong {
     altitude_m: 2000,
   } satisfies Need)
   if (parsed.success) return parsed.data
-  for (const { path, message } of parsed.error.issues) {
-    const at: Text =
-      path[0] === 'source'
-        ? 'input'
-        : path[0] === 'output_A'
-          ? 'current'
-          : path[0] === 'trimLow_V' || path[0] === 'trimHigh_V'
-            ? 'trim'
-            : path[0] === 'ripple_Vpp'
-              ? 'ripple'
-              : path[0] === 'ambient_C'
-                ? 'ambient'
-                : 'output'
-    wrong[at] ??= message
-  }
+  for (const { path, message } of parsed.error.issues) wrong[fieldOf[String(path[0])] ?? 'output'] ??= message
   return wrong
 }
 
-const Choice = <T extends string>({
-  label,
-  value,
-  options,
-  choose,
-}: {
-  label: string
-  value: T
-  options: Readonly<Record<T, string>>
-  choose: (value: T) => void
-}) => {
-  const id = useId()
-  return (
-    <div className="form-field">
-      <label htmlFor={id}>{label}</label>
-      <select id={id} className="choice" value={value} onChange={(event) => choose(event.target.value as T)}>
-        {(Object.entries(options) as [T, string][]).map(([key, text]) => (
-          <option key={key} value={key}>
-            {text}
-          </option>
-        ))}
-      </select>
-    </div>
-  )
-}
+const choices = <T extends string>(texts: Readonly<Record<T, string>>) =>
+  Object.entries(texts) as unknown as readonly (readonly [T, string])[]
 
 /** The few fields of a need, and the rest of it folded away. */
 export const NeedForm = () => {
-  const id = useId()
   const typed = useStore(typedNeed, (t) => t)
-  const [left, setLeft] = useState<ReadonlySet<Text>>(new Set())
   const read = needTyped(typed)
   const wrong: Wrong = 'source' in read ? {} : read
   const set = (change: Partial<TypedNeed>) => typedNeed.set((t) => ({ ...t, ...change }))
-  const field = (key: Text, label: string, placeholder?: string) => {
-    // While a field is typed in its complaint waits.
-    const error = left.has(key) ? wrong[key] : undefined
-    return (
-      <div className="form-field" data-state={error ? 'wrong' : undefined}>
-        <label htmlFor={`${id}-${key}`}>{label}</label>
-        <input
-          id={`${id}-${key}`}
-          className="value"
-          autoComplete="off"
-          placeholder={placeholder}
-          value={typed[key]}
-          aria-invalid={error !== undefined}
-          aria-describedby={error ? `${id}-${key}-error` : undefined}
-          onFocus={(event) => event.target.select()}
-          onChange={(event) => set({ [key]: event.target.value })}
-          onBlur={() => setLeft(new Set([...left, key]))}
-        />
-        <p className="form-error" id={`${id}-${key}-error`}>
-          {error}
-        </p>
-      </div>
-    )
-  }
+  const field = (key: Text, label: string, placeholder?: string) => (
+    <TextField
+      label={label}
+      value={typed[key]}
+      error={wrong[key]}
+      placeholder={placeholder}
+      type={(text) => set({ [key]: text })}
+    />
+  )
   return (
     <section className="answers-need" aria-label={words.title}>
       <div className="answers-fields">
         {field('input', words.input)}
         {field('output', words.output)}
         {field('current', words.current)}
-        <Choice
+        <ChoiceField
           label={words.feeds}
           value={typed.feeds}
-          options={needStrings.feeds}
+          options={choices(needStrings.feeds)}
           choose={(feeds) => set({ feeds })}
         />
+        <ChoiceField
+          label={words.parts}
+          value={typed.parts}
+          options={choices(words.partsFrom)}
+          choose={(parts) => set({ parts })}
+        />
       </div>
-      <details>
+      <details className="answers-more">
         <summary>{words.more}</summary>
         <div className="answers-fields">
           {field('trim', words.trim, words.noTrim)}
-          {field('ripple', words.ripple, '1 %')}
+          {field('ripple', words.ripple, words.ripplePlain)}
           {field('ambient', words.ambient)}
-          <Choice
+          <ChoiceField
             label={words.cooling}
             value={typed.cooling}
-            options={needStrings.cooling}
+            options={choices(needStrings.cooling)}
             choose={(cooling) => set({ cooling })}
           />
-          <Choice
+          <ChoiceField
             label={words.insulation}
             value={typed.insulation}
-            options={needStrings.insulation}
+            options={choices(needStrings.insulation)}
             choose={(insulation) => set({ insulation })}
           />
+          <ChoiceField
+            label={words.effort}
+            value={typed.effort}
+            options={choices(words.efforts)}
+            choose={(effort) => set({ effort })}
+          />
+          {field('seed', words.seed)}
         </div>
       </details>
     </section>

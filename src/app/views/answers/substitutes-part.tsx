@@ -1,13 +1,14 @@
-import { useId, useMemo, useState } from 'react'
+import { useMemo, useState } from 'react'
 import type { Drawer } from '../../../engine/parts/part.ts'
 import type { Place, Places } from '../../../engine/supply/build.ts'
 import type { Supply } from '../../../engine/supply/supply.ts'
 import { StandingMark } from '../../controls/gauge.tsx'
-import { showPercent } from '../../fields/show.ts'
+import { showRoom, standing } from '../../state/limits.ts'
 import { answersStrings } from '../../strings/answers.ts'
 import { buildStrings } from '../../strings/build.ts'
 import { limitStrings } from '../../strings/limits.ts'
 import { takeOver } from './mend-part.tsx'
+import { ChoiceField } from './text-field.tsx'
 import { useAsk } from './use-ask.ts'
 
 const words = answersStrings.substitutes
@@ -16,7 +17,6 @@ const mostFailing = 6
 
 /** Parts at hand in place of the present one, by the margin that they leave. */
 export const SubstitutesPart = ({ supply, drawer }: { supply: Supply; drawer: Drawer }) => {
-  const id = useId()
   const places = (Object.keys(supply.build.places) as Place[]).filter((p) => supply.build.places[p] !== null)
   const [place, setPlace] = useState<Place>('switcher')
   const job = useMemo(
@@ -32,25 +32,17 @@ export const SubstitutesPart = ({ supply, drawer }: { supply: Supply; drawer: Dr
       <h3 className="unseen">{words.title}</h3>
       <p className="lead">{words.lead}</p>
       <div className="answers-fields">
-        <div className="form-field">
-          <label htmlFor={id}>{words.place}</label>
-          <select
-            id={id}
-            className="choice"
-            value={place}
-            onChange={(event) => setPlace(event.target.value as Place)}
-          >
-            {places.map((p) => (
-              <option key={p} value={p}>
-                {buildStrings.places[p]}
-              </option>
-            ))}
-          </select>
-        </div>
+        <ChoiceField
+          label={words.place}
+          value={place}
+          options={places.map((p) => [p, buildStrings.places[p]] as const)}
+          choose={setPlace}
+        />
       </div>
+      <p>{words.present(supply.parts.find((p) => p.id === supply.build.places[place])?.name ?? '')}</p>
       <div role="status">
         {reached.is === 'working' && <p className="answers-waits">{words.working}</p>}
-        {reached.is === 'failed' && <p className="problem">{reached.message}</p>}
+        {reached.is === 'failed' && <p className="answers-wrong">{reached.message}</p>}
         {reached.is === 'here' && found.length === 0 && <p>{words.none}</p>}
       </div>
       {shown.length > 0 && (
@@ -71,11 +63,8 @@ export const SubstitutesPart = ({ supply, drawer }: { supply: Supply; drawer: Dr
                 <tr key={part.id} data-state={holds ? 'holds' : 'over'}>
                   <th scope="row">{part.name}</th>
                   <td>
-                    <StandingMark
-                      state={holds ? 'holds' : 'over'}
-                      label={limitStrings[holds ? 'holds' : 'over']}
-                    />{' '}
-                    {showPercent(limit.margin)}
+                    <StandingMark state={standing(limit)} label={limitStrings[standing(limit)]} />{' '}
+                    {showRoom(limit)}
                   </td>
                   <td>{limit.title}</td>
                   <td>

@@ -7,13 +7,16 @@ import { answersStrings } from '../../strings/answers.ts'
 import { warmUp } from './answer-pool.ts'
 import { AnswersBody } from './answers-body.tsx'
 import './answers.css'
+import { FamilyPart } from './family-part.tsx'
 import { MendPart } from './mend-part.tsx'
+import { plainQuestion } from './messages.ts'
+import { MostPowerPart } from './most-power.tsx'
 import { RangePart } from './range-part.tsx'
 import { SubstitutesPart } from './substitutes-part.tsx'
 
 const words = answersStrings.parts
 
-const parts = ['range', 'mend', 'substitutes', 'others'] as const
+const parts = ['range', 'mend', 'substitutes', 'power', 'others', 'family'] as const
 type Part = (typeof parts)[number]
 const openPart = createStore<Part>('range')
 
@@ -25,7 +28,7 @@ export const SupplyAnswers = memo(
     const drawer = useStore(desk, (d) => d.drawer?.history.value ?? null)
     const part = useStore(openPart, (p) => p)
     const question = useMemo(
-      () => (drawer ? { need: supply.need, drawer, buy: false } : null),
+      () => (drawer ? plainQuestion(supply.need, drawer) : null),
       [supply.need, drawer],
     )
     const holds = limits.every((limit) => limit.holds)
@@ -44,14 +47,20 @@ export const SupplyAnswers = memo(
             </button>
           ))}
         </nav>
-        {drawer !== null && part === 'range' && <RangePart supply={supply} drawer={drawer} />}
-        {drawer !== null && part === 'mend' && <MendPart supply={supply} drawer={drawer} holds={holds} />}
-        {drawer !== null && part === 'substitutes' && <SubstitutesPart supply={supply} drawer={drawer} />}
-        {part === 'others' && (
-          <section>
-            <h3>{answersStrings.others.title}</h3>
-            <AnswersBody question={question} />
-          </section>
+        {drawer !== null && question !== null && (
+          <>
+            {part === 'range' && <RangePart supply={supply} drawer={drawer} />}
+            {part === 'mend' && <MendPart supply={supply} drawer={drawer} holds={holds} />}
+            {part === 'substitutes' && <SubstitutesPart supply={supply} drawer={drawer} />}
+            {part === 'power' && <MostPowerPart question={question} first={supply.build.places} />}
+            {part === 'family' && <FamilyPart supply={supply} drawer={drawer} />}
+            {part === 'others' && (
+              <section>
+                <h3>{answersStrings.others.title}</h3>
+                <AnswersBody question={question} beside={supply} />
+              </section>
+            )}
+          </>
         )}
       </div>
     )

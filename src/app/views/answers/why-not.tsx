@@ -12,10 +12,10 @@ const Reasons = ({ title, of, reasons }: { title: string; of: WhyNot['of']; reas
       <h3>{title}</h3>
       <ul className="why-list">
         {mine.map((reason) => {
-          const [head, ...rest] = reason.sentence.split(': ')
+          const { name, sentence } = reason
           return (
-            <li key={reason.id}>
-              <b>{head}:</b> {rest.join(': ')}
+            <li key={`${reason.id} ${sentence}`}>
+              <b>{name}</b> {sentence.slice(name.length + 2)}
             </li>
           )
         })}
@@ -25,19 +25,28 @@ const Reasons = ({ title, of, reasons }: { title: string; of: WhyNot['of']; reas
 }
 
 /** For every core and chip without an answer: what stops it, and by how much. */
-export const WhyNotPart = ({ question, state }: { question: Question; state: SearchState }) => {
+export const WhyNotPart = ({
+  question,
+  state,
+  open,
+}: {
+  question: Question
+  state: SearchState
+  /** Unfolded from the start, where there is no answer to look at. */
+  open: boolean
+}) => {
   const job = useMemo(() => ({ kind: 'why', question, state }) as const, [question, state])
   const reached = useAsk<'why'>(job)
   const reasons = reached.is === 'here' && reached.value.ok ? reached.value.value : null
   return (
-    <details className="why-not">
+    <details className="answers-fold" open={open}>
       <summary>
         {words.why}
         {reasons && ` (${reasons.length})`}
       </summary>
       <p className="lead">{words.whyLead}</p>
       {reached.is === 'working' && <p className="answers-waits">{words.whyWorking}</p>}
-      {reached.is === 'failed' && <p className="problem">{reached.message}</p>}
+      {reached.is === 'failed' && <p className="answers-wrong">{reached.message}</p>}
       {reasons && (
         <>
           <Reasons title={words.cores} of="core" reasons={reasons} />

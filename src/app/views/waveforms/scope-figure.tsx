@@ -13,11 +13,11 @@ import { scope, scopeHeight, scopeTime } from '../../../drawing/waveforms/scope.
 import { scopeStyle } from '../../../drawing/waveforms/style.ts'
 import { Drawing } from '../../controls/drawing.tsx'
 import { adoptStyle } from '../../controls/style.ts'
+import { useWidth } from '../../controls/use-width.ts'
 import { show } from '../../fields/show.ts'
 import { waveformStrings } from '../../strings/waveforms.ts'
 import { type ReadLane, readingsAt } from './read-lane.ts'
 import { ScopeReadout } from './scope-readout.tsx'
-import { useWidth } from './use-width.ts'
 
 const words = waveformStrings.figure
 
