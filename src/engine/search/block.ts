@@ -279,7 +279,7 @@ export function tryCopper(
   const { primaryInHand, secondaryInHand, layers } = quick
   const kinds = kindsOf(c.primaryWire.id, c.secondaryWire.id, biasWire.id)
   const effort = effortOf(layers, primaryInHand, secondaryInHand, kinds, c.stack)
-  const flux_T = fluxAtLimit_T(ground, c.frame, gap, stand.rails.idleCrest_V)
+  const fluxAt = (crest_V: number) => fluxAtLimit_T(ground, c.frame, gap, crest_V)
   if (!all) {
     // First with the least leakage that such a coil can have, then with its own.
     for (const own of [false, true]) {
@@ -287,7 +287,7 @@ export function tryCopper(
       if (leakage_H === null) return { is: 'breaks' }
       if (atMost(t, 'transformer.leakage', leakage_H / gap.inductance_H.typical, 0.05))
         return { is: 'breaks' }
-      const best = leanlyAtBest(space, stand, c, gap, quick, leakage_H, effort, flux_T, t, zeal)
+      const best = leanlyAtBest(space, stand, c, gap, quick, leakage_H, effort, fluxAt, t, zeal)
       if (best.is !== 'unsure') return best
     }
   }
@@ -301,5 +301,5 @@ export function tryCopper(
   }
   if (atMost(t, 'transformer.leakage', coil.leakage_H / gap.inductance_H.typical, 0.05) && !all)
     return { is: 'breaks' }
-  return leanly(space, stand, c, gap, coil, effort, flux_T, t, zeal)
+  return leanly(space, stand, c, gap, coil, effort, fluxAt, t, zeal)
 }

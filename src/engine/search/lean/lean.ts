@@ -15,6 +15,7 @@ import {
   clampBreaks,
   heatBreaks,
   hotCoreBreaks,
+  overloadBreaks,
   powerBreaks,
   ringBreaks,
   shortBreaks,
@@ -43,14 +44,17 @@ const conditionAt = {
   weak: conditionById.get('power-corner')!,
   flux: conditionById.get('flux-corner')!,
   high: conditionById.get('maximum-100')!,
-  overload: conditionById.get('overload-minimum')!,
 }
+const overloads = [conditionById.get('overload-minimum')!, conditionById.get('overload-maximum')!]
 const breaks: LeanAnswer = { is: 'breaks' }
 const bulk = newBulkPoint()
 /** Power that the first point is begun from, over the output. */
 const firstGuess = 1.2
 /** ESR of an electrolytic at twice mains over that at 100 kHz; as the readings take it. */
 const lowFrequencyResistance = 1.5
+
+/** Flux at the greatest current limit, by the bulk's crest. */
+export type FluxAt = (crest_V: number) => number
 
 /** How thoroughly a candidate is judged. */
 export interface Zeal {
@@ -72,7 +76,7 @@ export function leanlyAtBest(
   coil: QuickCoil,
   leakage_H: number,
   effort: number,
-  fluxAtLimit_T: number,
+  fluxAt: FluxAt,
   t: Tally,
   zeal: Zeal,
 ): LeanAnswer {
@@ -87,7 +91,7 @@ export function leanlyAtBest(
     primaryArea_m2: coil.primaryInHand * copperArea_m2(c.primaryWire),
     secondaryArea_m2: coil.secondaryInHand * copperArea_m2(c.secondaryWire),
   }
-  if (shortBreaks(around, stand.rails.idleCrest_V, fluxAtLimit_T, t, false)) return breaks
+  if (shortBreaks(around, stand.rails.idleCrest_V, fluxAt, t, false, false)) return breaks
   const low = settle(
     p,
     {
@@ -104,7 +108,7 @@ export function leanlyAtBest(
   const doubt = low.doubt_W > 0
   if (heatBreaks(around, low, t, false)) return broken(t, doubt)
   const measures = {
-    margin: Math.min(t.margin, stand.fixed.margin) + (doubt ? doubtful : slack),
+    margin: Math.min(t.margin + (doubt ? doubtful : slack), stand.fixed.margin),
     loss_W: low.losses.total_W - 1.2 * low.doubt_W + p.standing_W + bulk.series_W + bulk.bleed_W,
     effort,
   }
@@ -122,7 +126,7 @@ export function leanly(
   gap: Gap,
   coil: Coil,
   effort: number,
-  fluxAtLimit_T: number,
+  fluxAt: FluxAt,
   t: Tally,
   zeal: Zeal,
 ): LeanAnswer {
@@ -145,7 +149,7 @@ export function leanly(
     limit_A: limit.typical,
     maximumDuty: duty.typical,
   }
-  if (shortBreaks(around, stand.rails.idleCrest_V, fluxAtLimit_T, t, all)) return breaks
+  if (shortBreaks(around, stand.rails.idleCrest_V, fluxAt, t, all)) return breaks
 
   const first_W = firstGuess * p.output_V * p.output_A
   const low = settleSurely(p, { table: tables.low, ...typical }, conditionAt.low, first_W, bulk)
@@ -155,7 +159,7 @@ export function leanly(
     (bulk.ripple_Arms * bulk.ripple_Arms * p.bulkResistance_ohm * lowFrequencyResistance) / p.bulkCount
   const loss_W = low.losses.total_W + p.standing_W + bulk.series_W + bulk.bleed_W + line_W
   const measures = (): LeanMeasures => ({
-    margin: Math.min(t.margin, stand.fixed.margin) + slack,
+    margin: Math.min(t.margin + slack, stand.fixed.margin),
     loss_W,
     effort,
   })
@@ -167,6 +171,7 @@ export function leanly(
     leakage_H: leak.maximum,
     limit_A: limit.minimum,
     maximumDuty: duty.minimum,
+    frequency_Hz: p.frequency_Hz.minimum,
   }
   const weak = settleSurely(p, weakest, conditionAt.weak, low.stage_W, bulk)
   if (weak === 'stops') return stopped(t)
@@ -193,8 +198,14 @@ export function leanly(
   const flux = settleSurely(p, strongest, conditionAt.flux, low.stage_W, bulk)
   if (flux === 'stops') return stopped(t)
   if (clampBreaks(around, flux, t, all) || heatBreaks(around, flux, t, all)) return breaks
-  if (hotCoreBreaks(around, flux, fluxAtLimit_T, t) && !all) return breaks
-  if (!all && operate(p, conditionAt.overload) === null) return stopped(t)
+  if (hotCoreBreaks(around, flux.transformer_C, bulk.maximum_V, fluxAt, t) && !all) return breaks
+  if (!all && zeal.outdone(measures())) return { is: 'outdone' }
+  for (const condition of overloads) {
+    const over = operate(p, condition)
+    if (over === null) return stopped(t)
+    if (overloadBreaks(around, over, fluxAt, t) && !all) return breaks
+  }
+  if (!all && zeal.outdone(measures())) return { is: 'outdone' }
   return { is: 'holds', ...measures() }
 }
 

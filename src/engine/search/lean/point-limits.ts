@@ -2,8 +2,9 @@ import { leakagePower_W, settledClamp_V } from '../../converter/clamp.ts'
 import { filterGain } from '../../converter/filter.ts'
 import { junctionTemperature, surfaceFactor } from '../../heat/index.ts'
 import { hotSaturationFlux } from '../../magnetics/material/index.ts'
-import { coolAllowance, lifeByTenKelvin, rippleHeating } from '../../mains/capacitor-life.ts'
+import { claimedLife_h, coolAllowance, lifeByTenKelvin, rippleHeating } from '../../mains/capacitor-life.ts'
 import type { PartsUsed } from '../../supply/design.ts'
+import type { Operation } from '../../supply/evaluate/operate.ts'
 import type { Plant } from '../../supply/evaluate/plant.ts'
 import { reversePeak_V } from '../../supply/evaluate/read-condition.ts'
 import { climbedShort_A } from '../../supply/evaluate/read-short.ts'
@@ -33,11 +34,11 @@ const rippleTolerance = { electronics: 1, resistive: 2, charging: 3 } as const
 export function powerBreaks(a: Around, s: Settled, t: Tally, all: boolean, inductance_H: number): boolean {
   const { need, parts } = a
   const { switcher } = parts
-  const { slope_A_per_s: slope, limitDelay_s: delay_s, frequency_Hz } = a.plant
+  const { slope_A_per_s: slope, limitDelay_s: delay_s } = a.plant
   // Compensation lowers the limit as the pulse goes on, the delay of the chip lifts it.
   const least_A =
     switcher.currentLimit_A.minimum -
-    slope * (s.valley.duty / frequency_Hz.typical - delay_s) +
+    slope * (s.valley.duty / s.valley.frequency_Hz - delay_s) +
     (a.bulk.minimum_V / inductance_H) * delay_s
   const limit_A = 0.96 * least_A
   let broken = atMost(t, 'switcher.peak-current', s.valley.peak_A, limit_A)
@@ -46,7 +47,7 @@ export function powerBreaks(a: Around, s: Settled, t: Tally, all: boolean, induc
   if (broken && !all) return true
   const output_W = need.output_V * need.output_A
   const ceiling_W = (output_W / s.stage_W) * s.ceiling.average_A * a.bulk.minimum_V
-  broken = atLeast(t, 'supply.power', ceiling_W, output_W) || broken
+  broken = atLeast(t, 'supply.power', ceiling_W, need.trimHigh_V * need.output_A) || broken
   if (broken && !all) return true
   if (need.source.kind === 'mains')
     broken = atLeast(t, 'bulk.valley', a.bulk.minimum_V / a.bulk.maximum_V, 0.6) || broken
@@ -97,7 +98,9 @@ export function heatBreaks(a: Around, s: Settled, t: Tally, all: boolean): boole
   if (broken && !all) return true
   if (outputCapacitor.technology === 'electrolytic') {
     const can_C = Math.min(300, s.inside_C + rippleHeating(each_A / outputCapacitor.ripple100kHz_A))
-    const life_h = lifeByTenKelvin(outputCapacitor.life_h, outputCapacitor.temperature_C + 5, can_C)
+    const life_h = claimedLife_h(
+      lifeByTenKelvin(outputCapacitor.life_h, outputCapacitor.temperature_C + 5, can_C),
+    )
     broken = atLeast(t, 'output-capacitor.life', life_h, 20_000) || broken
   }
   const ripple_Vpp =
@@ -110,13 +113,20 @@ export function heatBreaks(a: Around, s: Settled, t: Tally, all: boolean): boole
             p.chokeResistance_ohm,
             p.secondCapacitance_F,
             p.secondResistance_ohm,
-            p.frequency_Hz.typical,
+            s.valley.frequency_Hz,
           ),
         )
       : l.firstRipple_Vpp
   broken = atMost(t, 'output.ripple', ripple_Vpp, rippleTolerance[need.feeds] * need.ripple_Vpp) || broken
   return broken && !all
 }
+
+/** What the highest trim adds to the drain: what the output rises the primary sees times the ratio. */
+const trimmed_V = ({ need, plant }: Around): number => plant.turnsRatio * (need.trimHigh_V - need.output_V)
+
+/** Peak of the drain above a clamp, at the highest trim. */
+const drainPeak_V = (a: Around, crest_V: number, clamp_V: number, reflected_V: number): number =>
+  crest_V + Math.max(clamp_V, reflected_V) + overshoot_V + trimmed_V(a)
 
 /** Limits on the clamp and on what it leaves for the drain, at a settled point. */
 export function clampBreaks(a: Around, s: Settled, t: Tally, all: boolean): boolean {
@@ -125,7 +135,7 @@ export function clampBreaks(a: Around, s: Settled, t: Tally, all: boolean): bool
   let broken = atMost(t, 'clamp.loss', l.clamp_W, 0.15 * need.output_V * need.output_A)
   broken = atLeast(t, 'clamp.ratio', l.clamp_V / s.reflected_V, 1.3) || broken
   if (broken && !all) return true
-  const drain_V = bulk.maximum_V + Math.max(l.clamp_V, s.reflected_V) + overshoot_V
+  const drain_V = drainPeak_V(a, bulk.maximum_V, l.clamp_V, s.reflected_V)
   broken = atMost(t, 'switcher.drain-margin', drain_V, 0.9 * parts.switcher.drainVoltage_V) || broken
   broken = atMost(t, 'clamp.diode-reverse', bulk.maximum_V + l.clamp_V, parts.clampDiode.reverse_V) || broken
   return broken && !all
@@ -151,7 +161,7 @@ export function chargeBreaks(a: Around, s: Settled, t: Tally, all: boolean): boo
   }
   if (broken && !all) return true
   const scaled_A = (s.losses.bulkSwitching_Arms * c.ripple100Hz_A) / c.ripple100kHz_A
-  const allowed_A = c.ripple100Hz_A * coolAllowance(c.temperature_C, need.ambient_C)
+  const allowed_A = c.ripple100Hz_A * coolAllowance(c.temperature_C, s.inside_C)
   const each_A = Math.hypot(bulk.ripple_Arms, scaled_A) / p.bulkCount
   broken = atMost(t, 'bulk.ripple-current', each_A, allowed_A) || broken
   return broken && !all
@@ -159,14 +169,15 @@ export function chargeBreaks(a: Around, s: Settled, t: Tally, all: boolean): boo
 
 /**
  * Core and drain in a short, at the current that it climbs to: the leakage then meets a clamp with hardly anything
- * reflected. `fluxAtLimit_T` is the flux where the limit acts at this crest.
+ * reflected. `fluxAt` gives the flux where the limit acts at a crest.
  */
 export function shortBreaks(
   a: Around,
   crest_V: number,
-  fluxAtLimit_T: number,
+  fluxAt: (crest_V: number) => number,
   t: Tally,
   all: boolean,
+  drain = true,
 ): boolean {
   const { plant: p, parts } = a
   const L = p.inductance_H.maximum
@@ -174,17 +185,18 @@ export function shortBreaks(
   const limit_A = p.currentLimit_A.maximum + (crest_V * p.limitDelay_s) / L
   const peak_A = climbedShort_A(p, crest_V, limit_A)
   const saturation_T = hotSaturationFlux(p.saturation, 0)
-  let broken = atMost(t, 'core.saturation', (fluxAtLimit_T * peak_A) / limit_A, saturation_T)
-  if (broken && !all) return true
+  let broken = atMost(t, 'core.saturation', (fluxAt(crest_V) * peak_A) / limit_A, saturation_T)
+  if ((broken && !all) || !drain) return broken
   const short_A = p.turnsRatio * peak_A
   const reflected_V =
     p.turnsRatio * (p.rectifierDrop_V + short_A * (p.rectifierSlope_ohm + p.secondaryResistance20_ohm))
   const clamp_V = settledClamp_V(
-    leakagePower_W(p.leakage_H.maximum, peak_A, f),
+    leakagePower_W(p.leakage_H.maximum, p.handedShare * peak_A, f),
     p.clampResistor_ohm,
     reflected_V,
+    p.drainCapacitance_F * f,
   )
-  const drain_V = crest_V + Math.max(clamp_V, reflected_V) + overshoot_V
+  const drain_V = drainPeak_V(a, crest_V, clamp_V, reflected_V)
   broken = atMost(t, 'switcher.drain-voltage', drain_V, parts.switcher.drainVoltage_V) || broken
   return broken && !all
 }
@@ -194,15 +206,35 @@ export function ringBreaks(a: Around, high: Settled, idleCrest_V: number, t: Tal
   const { plant: p, parts, bulk } = a
   const loaded_V = p.output_V + bulk.maximum_V / p.turnsRatio
   const idle_V = p.output_V + idleCrest_V / p.turnsRatio
+  const trim_V = a.need.trimHigh_V - a.need.output_V
   const peak_V = Math.max(
-    reversePeak_V(p, loaded_V, high.losses.secondaryValley_A),
-    reversePeak_V(p, idle_V, 0),
+    reversePeak_V(p, loaded_V, high.losses.secondaryValley_A) * (1 + trim_V / loaded_V),
+    reversePeak_V(p, idle_V, 0) * (1 + trim_V / idle_V),
   )
   return atMost(t, 'rectifier.reverse-margin', peak_V, parts.rectifier.reverse_V) && !all
 }
 
-/** Saturation where the core runs hotter than the 100 °C it is judged at anyway. */
-export function hotCoreBreaks(a: Around, s: Settled, fluxAtLimit_T: number, t: Tally): boolean {
-  if (s.transformer_C <= 100) return false
-  return atMost(t, 'core.saturation', fluxAtLimit_T, hotSaturationFlux(a.plant.saturation, s.transformer_C))
+/** Saturation where the core runs hotter than the 100 °C it is judged at anyway; `fluxAt` gives the flux at a crest. */
+export function hotCoreBreaks(
+  a: Around,
+  transformer_C: number,
+  crest_V: number,
+  fluxAt: (crest_V: number) => number,
+  t: Tally,
+): boolean {
+  if (transformer_C <= 100) return false
+  return atMost(t, 'core.saturation', fluxAt(crest_V), hotSaturationFlux(a.plant.saturation, transformer_C))
+}
+
+/** Core and drain at the greatest current limit with the output still up. */
+export function overloadBreaks(
+  a: Around,
+  o: Operation,
+  fluxAt: (crest_V: number) => number,
+  t: Tally,
+): boolean {
+  const crest_V = o.input.bulk.maximum_V
+  const drain_V = drainPeak_V(a, crest_V, o.losses.clamp_V, o.reflected_V)
+  const pierced = atMost(t, 'switcher.drain-voltage', drain_V, a.parts.switcher.drainVoltage_V)
+  return hotCoreBreaks(a, o.transformer_C, crest_V, fluxAt, t) || pierced
 }
