@@ -2,13 +2,15 @@ import { type Assessment, type Limit, roomInWords } from '../engine/limits/index
 import { formatQuantity, type Unit } from '../engine/quantity/index.ts'
 import { conditionById } from '../engine/supply/condition.ts'
 import { reference } from '../engine/supply/refs.ts'
+import { columns } from './columns.ts'
 
-const percent = (fraction: number) => `${(fraction * 100).toFixed(0)} %`
+export const percent = (fraction: number) => `${(fraction * 100).toFixed(0)} %`
 
 /** Units of limits that are written otherwise than quantities name them. */
 const unitOf: Readonly<Record<string, Unit>> = { '': '1', '%': 'fraction', '°C': 'C', 'A²s': 'A2s', Ω: 'ohm' }
 
-const value = (limit: Limit, number: number) =>
+/** A reading or rating of a limit with its unit. */
+export const value = (limit: Limit, number: number): string =>
   limit.unit === 'A/m²'
     ? `${formatQuantity(number / 1e6, '1')} A/mm²`
     : limit.unit === '°' || limit.unit === 'dB'
@@ -16,23 +18,10 @@ const value = (limit: Limit, number: number) =>
       : formatQuantity(number, unitOf[limit.unit] ?? (limit.unit as Unit))
 
 /** `612 V, at most 595 V`; the rule that the supply runs has no figures. */
-const against = (limit: Limit) =>
+export const against = (limit: Limit): string =>
   limit.id === 'supply.runs'
     ? 'does not run'
     : `${value(limit, limit.reading)}, ${limit.sense === 'at-most' ? 'at most' : 'at least'} ${value(limit, limit.rating)}`
-
-/** Words under one another in columns; the first column stands to the right. */
-function columns(rows: readonly (readonly string[])[]): string {
-  const widths = (rows[0] ?? []).map((_, i) => Math.max(...rows.map((row) => row[i]?.length ?? 0)))
-  return rows
-    .map((row) =>
-      row
-        .map((cell, i) => (i === 0 ? cell.padStart(widths[i]!) : cell.padEnd(widths[i]!)))
-        .join('  ')
-        .trimEnd(),
-    )
-    .join('\n')
-}
 
 /** Limits in the order given as a table; a broken one is marked by a word, not by colour. */
 export function limitsTable(limits: readonly Limit[]): string {

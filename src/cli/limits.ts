@@ -1,5 +1,5 @@
-import { type Command, exitCode, InputError, plain } from './command.ts'
-import { flags } from './flags.ts'
+import { type Command, exitCode, plain } from './command.ts'
+import { flags, wholeNumber } from './flags.ts'
 import { limitsTable, verdict, weakest } from './limits-text.ts'
 import { assessed, readSupplyFile, requiredWord } from './supply-file.ts'
 
@@ -30,7 +30,7 @@ export const limitsCommand: Command = {
     const supply = await readSupplyFile(requiredWord(positionals, 'the file of a supply'))
     const assessment = assessed(supply)
     const { limits, evaluation, holds, givesFirst } = assessment
-    const shown = limits.slice(0, topOf(values.top) ?? limits.length)
+    const shown = limits.slice(0, wholeNumber('top', values.top) ?? limits.length)
     if (values.json) {
       const { id, name, revision } = supply
       const answer = { supply: { id, name, revision }, depth: evaluation.depth, holds, limits: shown }
@@ -42,11 +42,4 @@ export const limitsCommand: Command = {
     }
     return holds ? exitCode.done : exitCode.limitBroken
   },
-}
-
-function topOf(text: string | undefined): number | undefined {
-  if (text === undefined) return undefined
-  const top = Number(text)
-  if (!Number.isInteger(top) || top < 1) throw new InputError(`--top ${text} is not a whole number from 1`)
-  return top
 }

@@ -1,11 +1,20 @@
 import { type Command, exitCode, InputError, type Screen } from './command.ts'
+import { deckCommand } from './deck.ts'
 import { limitsCommand } from './limits.ts'
 import { newCommand } from './new.ts'
 import { version } from './package.ts'
 import { pageCommand } from './page.ts'
 import { paperCommand } from './paper.ts'
+import { proveCommand } from './prove.ts'
 
-export const commands: readonly Command[] = [newCommand, limitsCommand, paperCommand, pageCommand]
+export const commands: readonly Command[] = [
+  newCommand,
+  limitsCommand,
+  proveCommand,
+  deckCommand,
+  paperCommand,
+  pageCommand,
+]
 
 const overview = () => `gapwright: design, wind and power up small isolated mains supplies
 
