@@ -6,6 +6,7 @@ import { infoOf, type ReadingKey } from '../supply/reading.ts'
 import { reference } from '../supply/refs.ts'
 import { type Block, figureCell, type Paper, strong, words } from './document.ts'
 import { foot, inputWords, subtitle } from './heading.ts'
+import { railTable } from './rails.ts'
 import { withUnit } from './with-unit.ts'
 
 /** Conditions that a report shows side by side. */
@@ -185,6 +186,7 @@ export const report = (evaluation: Evaluation, limits: readonly Limit[]): Paper 
       needFacts(evaluation),
       readingsTable(evaluation),
       modeList(evaluation),
+      railTable(evaluation),
       lossTable(evaluation),
       limitTable(limits),
     ],

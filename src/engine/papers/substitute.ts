@@ -23,6 +23,9 @@ export function ownRequirement(part: Part, design: Design, place: Place): string
         : `${formatQuantity(part.temperature_C, 'C')} enamel or better`
     case 'tape':
       return `${formatQuantity(part.strength_V, 'V')} a layer, ${formatQuantity(part.temperature_C, 'C')}`
+    case 'film':
+      // A warm core: about 100 °C.
+      return `${formatQuantity(part.thickness_m, 'm')}, ${formatQuantity(Math.min(part.temperature_C, 100), 'C')}; the inductance decides`
     case 'diode':
       return place === 'biasDiode' || place === 'clampDiode' || part.technology !== 'schottky'
         ? `recovers within ${formatQuantity(Math.max(part.recovery_s, 1e-9), 's')}`
