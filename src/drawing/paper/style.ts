@@ -10,7 +10,7 @@ export const paperStyle = `
 .paper .subtitle { margin: 0; font-size: 9.6pt; flex: 1 1 60mm; min-width: 0; }
 .paper h2 { font-size: 11.5pt; margin: 2.6mm 0 0.8mm; break-after: avoid; }
 .paper p { margin: 0 0 1.4mm; }
-.paper .caution { border: 1.2pt solid #000; padding: 0.5mm 1.4mm; font-size: 8.6pt; line-height: 1.25; }
+.paper .caution { max-width: none; border: 1.2pt solid #000; padding: 0.5mm 1.4mm; color: inherit; font-size: 8.6pt; line-height: 1.25; }
 .paper table { border-collapse: collapse; width: 100%; margin: 0 0 1.4mm; font-size: 9.4pt; font-variant-numeric: tabular-nums; overflow-wrap: break-word; }
 .paper caption { text-align: left; font-weight: 650; padding: 0 0 0.4mm; }
 .paper th, .paper td { border-bottom: 0.4pt solid #555; padding: 0.45mm 1.1mm; text-align: left; vertical-align: baseline; }
@@ -53,9 +53,9 @@ export const paperStyle = `
 .paper .list.is-ticked { font-size: 10pt; }
 .paper .list.is-ticked li { padding-left: 5.4mm; text-indent: -5.4mm; margin-bottom: 1mm; break-inside: avoid; }
 .paper .list.is-ticked li::before { content: none; }
-.paper .plate { border: 1.4pt solid #000; border-radius: 2mm; padding: 2mm 3mm; max-width: 84mm; font-size: 9.6pt; break-inside: avoid; }
+.paper .plate { display: block; border: 1.4pt solid #000; border-radius: 2mm; padding: 2mm 3mm; max-width: 84mm; font-size: 9.6pt; break-inside: avoid; }
 .paper .plate-title { font-size: 8.4pt; letter-spacing: 0.06em; }
-.paper .plate-row { display: flex; gap: 2mm; padding: 0.4mm 0; }
+.paper .plate-row { display: flex; flex-wrap: nowrap; gap: 2mm; padding: 0.4mm 0; }
 .paper .plate-label { flex: 0 0 19mm; }
 .paper .plate-row.is-title { font-size: 12pt; font-weight: 700; border-bottom: 0.7pt solid #000; margin-bottom: 1mm; }
 .paper .plate-row.is-warning { font-weight: 700; border: 0.9pt solid #000; padding: 0.6mm 1.4mm; margin: 0.8mm 0; }
