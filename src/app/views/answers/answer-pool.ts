@@ -1,6 +1,6 @@
 import type { Job, Replies, Reply, Request } from './messages.ts'
 
-/** A question under way; `cancel` stops its worker, and nothing more comes. */
+/** A question under way; after `cancel` nothing more comes. */
 export interface Asked {
   readonly cancel: () => void
 }
@@ -27,24 +27,19 @@ export const workerCount = (): number => Math.max(1, Math.min(4, navigator.hardw
 const newSeat = (): Seat => {
   const worker = new Worker(new URL('./answer-worker.ts', import.meta.url), { type: 'module' })
   const seat: Seat = { worker, busy: null }
-  worker.onmessage = ({ data }: MessageEvent<Reply>) => {
-    const task = running.get(data.id)
-    if (!task) return
-    if (data.is === 'part') {
-      task.part(data.value)
-      return
-    }
-    running.delete(data.id)
+  const ended = (reply: Reply) => {
+    const task = running.get(reply.id)
+    running.delete(reply.id)
     seat.busy = null
-    task.done(data)
+    task?.done(reply)
     next()
   }
+  worker.onmessage = ({ data }: MessageEvent<Reply>) => {
+    if (data.is === 'part') running.get(data.id)?.part(data.value)
+    else ended(data)
+  }
   worker.onerror = (event) => {
-    const id = seat.busy
-    seat.busy = null
-    const task = id === null ? undefined : running.get(id)
-    if (id !== null) running.delete(id)
-    task?.done({ id: id ?? 0, is: 'failed', value: event.message })
+    if (seat.busy !== null) ended({ id: seat.busy, is: 'failed', value: event.message })
   }
   return seat
 }
@@ -92,10 +87,13 @@ export function ask<K extends Job['kind']>(
     cancel: () => {
       waiting = waiting.filter((t) => t !== task)
       if (!running.delete(id)) return
-      const at = seats.findIndex((s) => s.busy === id)
-      if (at >= 0) {
-        seats[at]!.worker.terminate()
-        seats.splice(at, 1)
+      const seat = seats.find((s) => s.busy === id)
+      if (!seat) return
+      // A search looks up between its steps and can be told; all else is one piece of work, and its worker goes.
+      if (job.kind === 'search') seat.worker.postMessage({ id, job: null } satisfies Request)
+      else {
+        seat.worker.terminate()
+        seats.splice(seats.indexOf(seat), 1)
       }
       next()
     },

@@ -58,10 +58,21 @@ const shown = (space: Space, state: SearchState): Offers => {
   }
 }
 
-const search = (
+/** Lets messages in between two steps, so that a search can be given up without losing the warm worker. */
+const breath = new MessageChannel()
+const breathe = (): Promise<void> =>
+  new Promise((resolve) => {
+    breath.port1.onmessage = () => resolve()
+    breath.port2.postMessage(null)
+  })
+let givenUp = -1
+
+/** Goes through a share of the blocks; null where it was given up. */
+const search = async (
   { question, share, of, from }: Extract<Job, { kind: 'search' }>,
   report: (part: SearchPart) => void,
-): Replies['search'] => {
+  wanted: () => boolean,
+): Promise<Replies['search'] | null> => {
   if (from?.done) return succeed(from)
   const space = spaceOf(question)
   if (!space.ok) return space
@@ -72,10 +83,13 @@ const search = (
     state = searchStep(space.value, state, stride)
     const now = performance.now()
     const answered = first && state.front.length > 0
-    if (state.done || (!answered && now - said < reportEvery_ms)) continue
-    first &&= !answered
-    said = now
-    report({ state, offers: answered ? shown(space.value, state) : null })
+    if (!state.done && (answered || now - said >= reportEvery_ms)) {
+      first &&= !answered
+      said = now
+      report({ state, offers: answered ? shown(space.value, state) : null })
+    }
+    await breathe()
+    if (!wanted()) return null
   }
   return succeed(state)
 }
@@ -102,10 +116,8 @@ const one = ({ need, drawer, core, switcher }: Extract<Job, { kind: 'one' }>): R
   return front.length === 0 ? fail('need', 'nothing holds every limit') : succeed(best(space.value, front))
 }
 
-const answer = (job: Job, report: (value: SearchPart) => void): Replies[Job['kind']] => {
+const answer = (job: Exclude<Job, { kind: 'search' }>): Replies[Job['kind']] => {
   switch (job.kind) {
-    case 'search':
-      return search(job, report)
     case 'offers':
       return withSpace(job.question, (space) => shown(space, job.state))
     case 'why':
@@ -129,13 +141,23 @@ const answer = (job: Job, report: (value: SearchPart) => void): Replies[Job['kin
 
 const reply = (message: Reply): void => scope.postMessage(message)
 
-scope.onmessage = ({ data: { id, job } }: MessageEvent<Request>) => {
+const work = async (id: number, job: Job): Promise<void> => {
   try {
-    const value = answer(job, (part) => reply({ id, is: 'part', value: part }))
-    reply({ id, is: 'answer', value: plain(job, value) })
+    if (job.kind !== 'search') {
+      reply({ id, is: 'answer', value: plain(job, answer(job)) })
+      return
+    }
+    const report = (part: SearchPart) => reply({ id, is: 'part', value: part })
+    const value = await search(job, report, () => givenUp !== id)
+    reply({ id, is: value === null ? 'gone' : 'answer', value })
   } catch (error) {
     reply({ id, is: 'failed', value: error instanceof Error ? error.message : String(error) })
   }
+}
+
+scope.onmessage = ({ data: { id, job } }: MessageEvent<Request>) => {
+  if (job === null) givenUp = id
+  else void work(id, job)
 }
 
 /** Assessments hold functions for what is worked out late; what is shown of them is plain, and can be copied. */

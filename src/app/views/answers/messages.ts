@@ -95,14 +95,15 @@ export interface Replies {
   readonly one: Result<Supply>
 }
 
+/** A job, or null to give up the search of that id. */
 export interface Request {
   readonly id: number
-  readonly job: Job
+  readonly job: Job | null
 }
 
-/** `part` is an answer so far; more follows. */
+/** `part` is an answer so far, and more follows; `gone` is a search given up. */
 export interface Reply {
   readonly id: number
-  readonly is: 'part' | 'answer' | 'failed'
+  readonly is: 'part' | 'answer' | 'failed' | 'gone'
   readonly value: unknown
 }
