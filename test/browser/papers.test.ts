@@ -41,3 +41,22 @@ describe('a paper printed from the page', () => {
     expectQuiet(tab)
   })
 })
+
+describe('on a phone', () => {
+  it('an address that names the papers opens at the papers, and what is wider says that it slides', async () => {
+    const phone = await openTab(bench, { viewport: { width: 320, height: 640 }, hasTouch: true })
+    const { page } = phone
+    await page.goto(tab.page.url())
+    await page.locator('.papers .paper').waitFor()
+    const topOf = (selector: string) => page.locator(selector).evaluate((e) => e.getBoundingClientRect().top)
+    expect(await topOf('#bench')).toBeGreaterThanOrEqual(0)
+    expect(await topOf('#bench')).toBeLessThan(320)
+    await page.getByRole('button', { name: 'Schematic', exact: true }).first().click()
+    await page.getByText('More to the right').waitFor()
+    await page.locator('.sheet-scroll').evaluate((e) => e.scrollTo({ left: e.scrollWidth }))
+    await page.getByText('More to the left').waitFor()
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(320)
+    expectQuiet(phone)
+    await phone.context.close()
+  })
+})

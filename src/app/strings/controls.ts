@@ -10,4 +10,6 @@ export const controlStrings = {
   cancel: 'Cancel',
   showMore: 'Show all',
   count: (label: string) => `Number of ${label}`,
+  moreRight: 'More to the right: slide it sideways',
+  moreLeft: 'More to the left: slide it sideways',
 } as const

@@ -17,6 +17,7 @@ import type { Drawer } from '../../../engine/parts/part.ts'
 import type { Evaluation } from '../../../engine/supply/evaluation.ts'
 import { Drawing } from '../../controls/drawing.tsx'
 import { Icon } from '../../controls/icon.tsx'
+import { Sideways } from '../../controls/sideways.tsx'
 import { adoptStyle } from '../../controls/style.ts'
 import { desk } from '../../state/desk.ts'
 import { useStore } from '../../state/store.ts'
@@ -100,10 +101,9 @@ export const PapersView = memo(
           )}
         </div>
         {node && (
-          // biome-ignore lint/a11y/noNoninteractiveTabindex: a sheet wider than its place is moved by the arrow keys
-          <section className="papers-scroll" aria-label={words.sheets[sheet]} tabIndex={0}>
+          <Sideways className="papers-scroll" label={words.sheets[sheet]}>
             <Drawing node={node} />
-          </section>
+          </Sideways>
         )}
       </div>
     )

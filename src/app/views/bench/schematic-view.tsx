@@ -4,6 +4,7 @@ import { schematicModel } from '../../../drawing/supply/schematic-model.ts'
 import type { Limit } from '../../../engine/limits/limit.ts'
 import type { Evaluation } from '../../../engine/supply/evaluation.ts'
 import { Drawing } from '../../controls/drawing.tsx'
+import { Sideways } from '../../controls/sideways.tsx'
 import { KeyFigures } from './key-figures.tsx'
 
 /** The circuit drawn from the data, with live values; each part goes to what is known about it. */
@@ -22,9 +23,9 @@ export const SchematicView = memo(
     const node = useMemo(() => schematic(schematicModel(evaluation, limits)), [evaluation, limits])
     return (
       <>
-        <section className="sheet-scroll" aria-label={String(node.attributes['aria-label'])}>
+        <Sideways className="sheet-scroll" label={String(node.attributes['aria-label'])}>
           <Drawing node={node} pick={pick} />
-        </section>
+        </Sideways>
         {children}
         <KeyFigures evaluation={evaluation} />
       </>

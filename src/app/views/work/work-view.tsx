@@ -43,6 +43,15 @@ const useAssessment = (supply: Supply) => {
   return { result, shown: result.ok ? result.value : last }
 }
 
+/** An address that names a view of the middle brings it into sight where it lies below the fold, as on a phone. */
+const useViewInSight = (view: string | null, ready: boolean) =>
+  useEffect(() => {
+    if (view === null || !ready) return
+    const bench = document.getElementById('bench')
+    const top = bench?.getBoundingClientRect().top ?? 0
+    if (top > 0.6 * innerHeight || top < -innerHeight) bench?.scrollIntoView({ behavior: 'instant' })
+  }, [view, ready])
+
 /** Need, build, drawing and limits of one supply, side by side. */
 export const WorkView = ({ supply, route }: { supply: Supply; route: Extract<Route, { at: 'supply' }> }) => {
   const { result, shown } = useAssessment(supply)
@@ -57,6 +66,7 @@ export const WorkView = ({ supply, route }: { supply: Supply; route: Extract<Rou
     [shown, slow],
   )
   const slowLimits = useMemo(() => (slow ? withLoopOf(slow.limits, slow.evaluation) : []), [slow])
+  useViewInSight(route.view, slow !== null)
   return (
     <div className="work" data-wide={wide || undefined}>
       <section className="panel verdict-panel" id="verdict" aria-label={limitStrings.verdict}>
