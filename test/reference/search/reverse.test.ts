@@ -101,10 +101,15 @@ describe('reverse questions', () => {
     expect(found.value.output_A).toBeLessThan(4)
     expect(found.value.limit === null || !found.value.limit.holds).toBe(true)
   })
+  test('a chip too large for a quarter of the load still has a most', () => {
+    const supply = demoSupplies()[0]!
+    const found = mostPower(supply.need, drawer, supply.build.places)
+    expect(found.ok && found.value.output_A).toBeGreaterThanOrEqual(supply.need.output_A)
+  })
   test('a core too small for a chip says why', () => {
     const found = mostPower(need, drawer, { core: 'core-ee16', switcher: 'switcher-700v-9r-dip' })
     expect(found.ok ? '' : found.problems[0]!.message).toMatch(
-      /^not even a quarter .+: .+, at (most|least) .+;/,
+      /^this core and switcher hold .+ no current .+ A: .+, at (most|least) .+;/,
     )
   })
   test('the cheapest change mends one broken limit, by the least work, and is real', () => {

@@ -4,6 +4,7 @@ import { addSupply } from '../../state/desk.ts'
 import { go } from '../../state/route.ts'
 import { say } from '../../state/status.ts'
 import { answersStrings as words } from '../../strings/answers.ts'
+import { sentence } from '../transformer/sentence.ts'
 import { AnswerList } from './answer-list.tsx'
 import { FrontFigure } from './front-figure.tsx'
 import type { Offers, Question } from './messages.ts'
@@ -58,7 +59,7 @@ const Lacking = ({ problems }: { problems: Search['problems'] }) => (
     </p>
     <ul>
       {problems.map(({ path, message }) => (
-        <li key={path + message}>{`${message.charAt(0).toUpperCase()}${message.slice(1)}.`}</li>
+        <li key={path + message}>{sentence(message)}</li>
       ))}
     </ul>
     <a className="plain" href="#/drawer">

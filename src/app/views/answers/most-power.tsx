@@ -2,6 +2,7 @@ import { useMemo, useState } from 'react'
 import type { Drawer, Part } from '../../../engine/parts/part.ts'
 import { show } from '../../fields/show.ts'
 import { answersStrings } from '../../strings/answers.ts'
+import { sentence } from '../transformer/sentence.ts'
 import { openAsSupply } from './answers-body.tsx'
 import type { Question, Replies } from './messages.ts'
 import { ChoiceField } from './text-field.tsx'
@@ -15,7 +16,7 @@ const atHand = (drawer: Drawer, kind: Part['kind']) =>
   )
 
 const Found = ({ answer, output_V }: { answer: Replies['power']; output_V: number }) => {
-  if (!answer.ok) return <p className="answers-wrong">{answer.problems[0]?.message}</p>
+  if (!answer.ok) return <p className="answers-wrong">{sentence(answer.problems[0]?.message ?? '')}</p>
   const { output_A, power_W, limit, supply } = answer.value
   return (
     <>
@@ -68,7 +69,7 @@ export const MostPowerPart = ({
       </div>
       <div role="status" className="retarget-answer">
         {current && reached.is === 'working' && <p className="answers-waits">{words.working}</p>}
-        {current && reached.is === 'failed' && <p className="answers-wrong">{reached.message}</p>}
+        {current && reached.is === 'failed' && <p className="answers-wrong">{sentence(reached.message)}</p>}
         {current && reached.is === 'here' && <Found answer={reached.value} output_V={need.output_V} />}
       </div>
     </section>

@@ -9,6 +9,7 @@ import { adoptStyle } from '../../controls/style.ts'
 import { useWidth } from '../../controls/use-width.ts'
 import { show } from '../../fields/show.ts'
 import { answersStrings } from '../../strings/answers.ts'
+import { sentence } from '../transformer/sentence.ts'
 import { RangeTable } from './range-table.tsx'
 import { outputTyped, RetargetPart, type TypedOutput } from './retarget-part.tsx'
 import { useAsk } from './use-ask.ts'
@@ -99,7 +100,7 @@ export const RangePart = ({ supply, drawer }: { supply: Supply; drawer: Drawer }
       <p role="status" className="answers-waits">
         {reached.is === 'working' ? words.working : ''}
       </p>
-      {problem && <p className="answers-wrong">{problem}</p>}
+      {problem && <p className="answers-wrong">{sentence(problem)}</p>}
       <div className="range-main">
         <figure className="answers-map" hidden={node === null}>
           <div ref={frame}>{node && <Drawing node={node} pick={pick} />}</div>

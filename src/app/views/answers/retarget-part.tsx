@@ -7,6 +7,7 @@ import { show } from '../../fields/show.ts'
 import { showAgainst } from '../../state/limits.ts'
 import { answersStrings } from '../../strings/answers.ts'
 import { buildStrings } from '../../strings/build.ts'
+import { sentence } from '../transformer/sentence.ts'
 import { openAsSupply } from './answers-body.tsx'
 import { TextField } from './text-field.tsx'
 import { useAsk } from './use-ask.ts'
@@ -137,8 +138,10 @@ export const RetargetPart = ({
         />
       </div>
       <div role="status" className="retarget-answer">
-        {reached.is === 'failed' && <p className="answers-wrong">{reached.message}</p>}
-        {answer && !answer.ok && <p className="answers-wrong">{answer.problems[0]?.message}</p>}
+        {reached.is === 'failed' && <p className="answers-wrong">{sentence(reached.message)}</p>}
+        {answer && !answer.ok && (
+          <p className="answers-wrong">{sentence(answer.problems[0]?.message ?? '')}</p>
+        )}
         {answer?.ok && (
           <Target
             target={answer.value}

@@ -19,57 +19,68 @@ export interface MostPower {
   readonly limit: Limit | null
 }
 
-/** Steps of current between what is found and what is not. */
+/** Ratio of currents between what is found and what is not. */
 const ratioStep = 1.5
 const enough = 1.04
-const mostSteps = 16
+/** Steps up and down from the need within which something must hold. */
+const reach = 6
+const mostRises = 16
+/** Currents tried until one holds, as parts of the need: the need itself, then outwards from it. */
+const starts = [0, ...Array.from({ length: reach }, (_, i) => [-(i + 1), i + 1]).flat()].map(
+  (exponent) => ratioStep ** exponent,
+)
+
+interface Found {
+  readonly space: Space
+  readonly front: readonly Answer[]
+}
 
 /**
- * The greatest output current at which a core and a chip of the drawer still hold every limit, within 4 %: steps of
- * half up from a quarter of what the need asks, then halving the last step. What holds at more but not at less is not
- * looked for. Errors: a space that cannot be made, or nothing held even at the least.
+ * The greatest output current at which a core and a chip of the drawer still hold every limit, within 4 %: from the
+ * current nearest to the need that holds, steps of half upwards, then halving the last step. What holds beyond a
+ * current that does not is not looked for. Errors: a space that cannot be made, or nothing held near the need at all.
  */
 export function mostPower(
   need: Need,
   drawer: Drawer,
   only: { readonly core?: string; readonly switcher?: string },
 ): Result<MostPower> {
-  const at = (output_A: number): { space: Space; front: readonly Answer[] } | null => {
-    const asked = { ...need, output_A }
-    if (!needSchema.safeParse(asked).success) return null
-    const space = searchSpace(asked, drawer, searchOptions('usual', only))
-    return space.ok ? { space: space.value, front: searchAll(space.value).front } : null
-  }
   const checked = searchSpace(need, drawer, searchOptions('usual', only))
   if (!checked.ok) return checked
   if (checked.value.blocks.length === 0)
     return fail('drawer', 'the drawer does not hold this core and this switcher')
+  const at = (output_A: number): Found | null => {
+    const asked = { ...need, output_A }
+    if (!needSchema.safeParse(asked).success) return null
+    const space = searchSpace(asked, drawer, searchOptions('usual', only))
+    if (!space.ok) return null
+    const { front } = searchAll(space.value)
+    return front.length === 0 ? null : { space: space.value, front }
+  }
   let low_A = 0
-  let best: { space: Space; front: readonly Answer[] } | null = null
-  let high_A = Math.max(0.02, need.output_A / 4)
-  for (let step = 0; step < mostSteps; step++) {
+  let best: Found | null = null
+  for (const ratio of starts) {
+    low_A = need.output_A * ratio
+    best = at(low_A)
+    if (best) break
+  }
+  if (best === null) {
+    const stops = stopsAt(need, drawer, only)
+    const why = stops ? `; at ${need.output_A} A: ${limitText(stops)}; ${remedyText(stops)}` : ''
+    return fail('need.output_A', `this core and switcher hold every limit at no current near this one${why}`)
+  }
+  let high_A = low_A * ratioStep
+  for (let rise = 0; rise < mostRises; rise++) {
     const found = at(high_A)
-    if (!found || found.front.length === 0) {
-      if (best !== null || step > 6) break
-      high_A /= ratioStep
-      if (high_A < 0.02) break
-      continue
-    }
+    if (!found) break
     best = found
     low_A = high_A
     high_A *= ratioStep
   }
-  if (best === null) {
-    const stops = stopsAt({ ...need, output_A: Math.max(0.02, need.output_A / 4) }, drawer, only)
-    return fail(
-      'need.output_A',
-      `not even a quarter of ${need.output_A} A can be had from this core and switcher${stops ? `: ${limitText(stops)}; ${remedyText(stops)}` : ''}`,
-    )
-  }
   while (high_A / low_A > enough) {
     const middle_A = Math.sqrt(low_A * high_A)
     const found = at(middle_A)
-    if (found && found.front.length > 0) {
+    if (found) {
       best = found
       low_A = middle_A
     } else high_A = middle_A
