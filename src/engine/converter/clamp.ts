@@ -2,26 +2,66 @@
 export const leakagePower_W = (leakage_H: number, peak_A: number, rate_Hz: number): number =>
   0.5 * leakage_H * peak_A * peak_A * rate_Hz
 
+/** The drain reaches its clamp before a heavier capacitance of the secondary has risen with it. */
+const leastShare = 0.5
+
 /**
- * Clamp loss at a clamp voltage Vc above the bulk: Llk Ip² f/2 · Vc/(Vc - Vor), W.
+ * Share of the peak current that is still in the leakage when the rectifier takes over: while the drain rises, the
+ * current splits between the capacitance at the drain, which it reaches through the leakage, and that of rectifier and
+ * snubber, which it reaches through the windings: Cd/(Cd + Cs), both at the primary. The mean over the ring of the
+ * two with the leakage; at least one half. Derived here; the snubber's resistor is taken as small.
+ */
+export const handedShare = (drain_F: number, secondary_F: number): number =>
+  Math.max(leastShare, drain_F / (drain_F + secondary_F))
+
+/**
+ * Clamp loss at a clamp voltage Vc above the bulk: (P - Cd x² f/2) Vc/x with x = Vc - Vor, W; `swing_S` is Cd f.
  *
- * While the leakage current runs down against Vc - Vor, the reflected voltage drives the same current into the
- * clamp: of each Vc taken, Vor comes from the magnetising inductance. Diverges as Vc meets Vor; valid above it.
+ * The leakage first lifts the drain from the reflected voltage to the clamp, which takes Cd x²/2. While the rest of its
+ * current runs down against x, the reflected voltage drives the same current into the clamp: of each Vc taken, Vor comes
+ * from the magnetising inductance. Diverges as Vc meets Vor; valid above it; none where the drain stays below the clamp.
  * Derived from d i/dt = -(Vc - Vor)/Llk and E = Vc ∫ i dt.
  */
-export const clampPower_W = (leakagePower: number, clamp_V: number, reflected_V: number): number =>
-  (leakagePower * clamp_V) / (clamp_V - reflected_V)
+export function clampPower_W(
+  leakagePower: number,
+  clamp_V: number,
+  reflected_V: number,
+  swing_S = 0,
+): number {
+  const over_V = clamp_V - reflected_V
+  return (Math.max(0, leakagePower - 0.5 * swing_S * over_V * over_V) * clamp_V) / over_V
+}
 
 /**
- * Voltage at which a resistor-capacitor clamp settles, V: Vc²/R = Pl Vc/(Vc - Vor), so that
- * Vc = Vor/2 + sqrt(Vor²/4 + R Pl).
+ * Voltage at which a resistor-capacitor clamp settles, V: Vc²/R = (P - Cd x² f/2) Vc/x with Vc = Vor + x, which is
+ * k x² + Vor x = R P with k = 1 + R Cd f/2.
  */
-export const settledClamp_V = (leakagePower: number, resistor_ohm: number, reflected_V: number): number =>
-  0.5 * reflected_V + Math.sqrt(0.25 * reflected_V * reflected_V + resistor_ohm * leakagePower)
+export function settledClamp_V(
+  leakagePower: number,
+  resistor_ohm: number,
+  reflected_V: number,
+  swing_S = 0,
+): number {
+  const k = 1 + 0.5 * resistor_ohm * swing_S
+  const half = 0.5 * reflected_V
+  return reflected_V + (Math.sqrt(half * half + k * resistor_ohm * leakagePower) - half) / k
+}
 
-/** Resistor which settles the clamp at Vc: R = Vc (Vc - Vor)/Pl, Ω. */
-export const clampResistor_ohm = (leakagePower: number, clamp_V: number, reflected_V: number): number =>
-  (clamp_V * (clamp_V - reflected_V)) / leakagePower
+/** Resistor which settles the clamp at Vc: R = Vc x/(P - Cd x² f/2), Ω; infinite where the drain stays below Vc. */
+export function clampResistor_ohm(
+  leakagePower: number,
+  clamp_V: number,
+  reflected_V: number,
+  swing_S = 0,
+): number {
+  const over_V = clamp_V - reflected_V
+  const left_W = leakagePower - 0.5 * swing_S * over_V * over_V
+  return left_W > 0 ? (clamp_V * over_V) / left_W : Number.POSITIVE_INFINITY
+}
+
+/** How far over the reflected voltage the leakage alone can lift the drain: I sqrt(Llk/Cd), V. */
+export const freeSwing_V = (handed_A: number, leakage_H: number, drain_F: number): number =>
+  handed_A * Math.sqrt(leakage_H / drain_F)
 
 /** Voltage of an avalanche device at a peak current, between breakdown and its rated pulse, V. */
 export const avalancheVoltage_V = (

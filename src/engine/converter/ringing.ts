@@ -11,6 +11,8 @@ export interface RingingPath {
 
 /** Reverse voltage over the first swing, at equal steps: for a source step of 1 V, and for 1 A already in the leakage. */
 export interface RingingResponse {
+  /** Greatest current of the leakage for a source step of 1 V. */
+  readonly current_S: number
   readonly byStep: Float64Array
   readonly byCurrent_ohm: Float64Array
 }
@@ -76,16 +78,19 @@ export function ringingResponse(path: RingingPath): RingingResponse {
       ...[0, 0, 0, 0],
     ).map((value) => value * h),
   )
+  let most = 0
   const follow = (source: number, from: number): Float64Array => {
     let x = Float64Array.of(from, 0, 0, source)
     return Float64Array.from({ length: count }, () => {
       const next = new Float64Array(size)
       for (let i = 0; i < size; i++) for (let j = 0; j < size; j++) next[i]! += step[i * size + j]! * x[j]!
       x = next
+      if (source > 0) most = Math.max(most, x[0]!)
       return x[1]!
     })
   }
-  return { byStep: follow(1, 0), byCurrent_ohm: follow(0, impedance_ohm) }
+  const byStep = follow(1, 0)
+  return { current_S: most / impedance_ohm, byStep, byCurrent_ohm: follow(0, impedance_ohm) }
 }
 
 /** Highest reverse voltage: of a step to `reverse_V` with a reverse current already flowing, V. Never below the step. */

@@ -15,6 +15,8 @@ export interface StageInput {
 /** Currents and times of one cycle at the primary. */
 export interface StageCycle {
   readonly mode: 'skip' | 'discontinuous' | 'continuous'
+  /** Frequency of the clock. */
+  readonly frequency_Hz: number
   /** On-time over period, while pulses come. */
   readonly duty: number
   /** Rectifier conduction over period, while pulses come. */
@@ -55,6 +57,7 @@ export function stageCycle(input: StageInput): StageCycle {
     const peak = average_A / duty + 0.5 * rise
     return {
       mode: 'continuous',
+      frequency_Hz: f,
       duty,
       secondaryDuty: 1 - duty,
       rate_Hz: f,
@@ -67,6 +70,7 @@ export function stageCycle(input: StageInput): StageCycle {
   if (peak >= least)
     return {
       mode: 'discontinuous',
+      frequency_Hz: f,
       duty: (peak * L * f) / on_V,
       secondaryDuty: (peak * L * f) / reflected_V,
       rate_Hz: f,
@@ -75,6 +79,7 @@ export function stageCycle(input: StageInput): StageCycle {
     }
   return {
     mode: 'skip',
+    frequency_Hz: f,
     duty: minimumOnTime_s * f,
     secondaryDuty: (least * L * f) / reflected_V,
     rate_Hz: (2 * average_A * on_V) / (L * least * least),

@@ -11,6 +11,11 @@ export function lifeByTenKelvin(life_h: number, rated_C: number, core_C: number)
   return life_h * 2 ** ((rated_C - core_C) / 10)
 }
 
+/** Seals and electrolyte end a capacitor's life whatever the rule says: no more than 15 years is claimed; common practice. */
+const longestLife_h = 15 * 8766
+
+export const claimedLife_h = (life_h: number): number => Math.min(life_h, longestLife_h)
+
 export interface RippleLoad {
   /** Ripple current at twice the mains frequency, and at the switching frequency. */
   readonly line_Arms: number
@@ -45,7 +50,7 @@ export interface CapacitorLife {
   readonly core_C: number
   /**
    * Hours to end of life, with the rated life taken to hold at rated temperature and rated ripple:
-   * L0 2^((T0 + rise at rated ripple - core)/10).
+   * L0 2^((T0 + rise at rated ripple - core)/10), at most 15 years.
    */
   readonly life_h: number
 }
@@ -62,7 +67,7 @@ export function capacitorLife(
   return {
     rippleUse: use,
     core_C,
-    life_h: lifeByTenKelvin(part.life_h, part.temperature_C + riseAtRated_K, core_C),
+    life_h: claimedLife_h(lifeByTenKelvin(part.life_h, part.temperature_C + riseAtRated_K, core_C)),
   }
 }
 

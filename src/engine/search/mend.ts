@@ -164,6 +164,21 @@ const moreTurns: Mend = (build, _drawer, { evaluation }) => {
   return { ...build, transformer: { ...build.transformer, secondaryTurns } }
 }
 
+/** One bias turn less, while what is left keeps the chip supplied at the lowest output. */
+const fewerBiasTurns: Mend = (build, _drawer, { evaluation: { design } }) => {
+  const { transformer: t, need, parts } = design
+  const biasTurns = t.biasTurns - 1
+  const drop_V = parts.biasDiode.drop_V
+  const left_V =
+    (((design.biasVoltage_V + drop_V) * biasTurns) / t.biasTurns) * (need.trimLow_V / need.output_V)
+  return left_V - drop_V > biasRoom * parts.switcher.biasVoltage_V.minimum
+    ? { ...build, transformer: { ...build.transformer, biasTurns } }
+    : null
+}
+
+/** Room over the least bias voltage for its ripple. */
+const biasRoom = 1.03
+
 /** Capacitance of a snubber over that of the junction; common practice, no source. */
 const snubberShare = 3.5
 
@@ -208,6 +223,8 @@ const mends: Readonly<Record<string, readonly Mend[]>> = {
   'switcher.slope': [reflect(0.92)],
   'switcher.drain-voltage': [lowerClamp, reflect(0.92)],
   'switcher.drain-margin': [lowerClamp, reflect(0.92)],
+  'switcher.bias-high': [fewerBiasTurns],
+  'bias-capacitor.voltage': [fewerBiasTurns],
   'switcher.junction': [heatsinkFor('switcherHeatsink')],
   'switcher.case': [heatsinkFor('switcherHeatsink')],
   'rectifier.case': [heatsinkFor('rectifierHeatsink')],

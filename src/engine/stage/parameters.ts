@@ -4,7 +4,6 @@ import { type Choke, chokeInductance_H } from '../supply/resolve/choke.ts'
 import { pinCurrents } from '../supply/resolve/feedback.ts'
 import { can_H, leakageDamping_ohm } from '../supply/resolve/leakage-damping.ts'
 import { type CoreKnee, coreKnees } from './core-curve.ts'
-import { leakageStar } from './leakage-star.ts'
 import type { Point } from './point.ts'
 
 /** Capacitance that wiring and load have behind a choke without a capacitor of its own. */
@@ -155,10 +154,13 @@ export function stageParameters(d: Design, point: Point): StageParameters {
   const { switcher } = parts
   const { losses: l, mean } = o
   const hot = copperResistanceRatio(20, o.transformer_C)
-  const f = p.frequency_Hz.typical
+  const f = mean.frequency_Hz
   const L = byTolerance(p.inductance_H, corner.tolerance)
   const leakage_H = corner.tolerance === 'typical' ? p.leakage_H.typical : p.leakage_H.maximum
-  const star = leakageStar(d, leakage_H)
+  const { secondaryShare, biasShare } = t.coil.star
+  const ownLeakage_H = leakage_H * (1 - secondaryShare)
+  const secondaryLeakage_H = (leakage_H * secondaryShare) / t.turnsRatio ** 2
+  const biasLeakage_H = leakage_H * biasShare * (t.biasTurns / t.primaryTurns) ** 2
   const damping = leakageDamping_ohm(d, f, leakage_H, p.drainCapacitance_F)
   const excess = (loss_W: number, current_Arms: number): number =>
     current_Arms > 0 ? (l.share * loss_W) / current_Arms ** 2 : 0
@@ -175,20 +177,21 @@ export function stageParameters(d: Design, point: Point): StageParameters {
     primary: {
       turns: t.primaryTurns,
       resistance_ohm: t.primaryResistance20_ohm * hot + excess(l.excess.primary_W, l.primary_Arms),
-      leakage_H: star.primary_H,
-      damping_ohm: (damping * star.primary_H) / leakage_H,
+      leakage_H: ownLeakage_H,
+      damping_ohm: damping * (1 - secondaryShare),
     },
     secondary: {
       turns: t.secondaryTurns,
       resistance_ohm: t.secondaryResistance20_ohm * hot + excess(l.excess.secondary_W, l.secondary_Arms),
-      leakage_H: star.secondary_H,
-      damping_ohm: (damping * star.secondary_H) / leakage_H,
+      leakage_H: secondaryLeakage_H,
+      damping_ohm: (damping * secondaryShare) / t.turnsRatio ** 2,
     },
     bias: {
       turns: t.biasTurns,
       resistance_ohm: t.biasResistance20_ohm * hot,
-      leakage_H: star.bias_H,
-      damping_ohm: Math.sqrt(star.bias_H / Math.max(biasStray_F, parts.biasDiode.junctionCapacitance_F)) / 2,
+      leakage_H: biasLeakage_H,
+      damping_ohm:
+        Math.sqrt(biasLeakage_H / Math.max(biasStray_F, parts.biasDiode.junctionCapacitance_F)) / 2,
     },
     magnetising_H: L,
     knees: coreKnees(d, o.transformer_C, L),
@@ -255,7 +258,7 @@ export function stageParameters(d: Design, point: Point): StageParameters {
       peak_A: mean.peak_A,
       valley_A: mean.valley_A,
       clamp_V: Math.max(l.clamp_V, 1.02 * o.reflected_V),
-      bias_V: p.bias_V,
+      bias_V: Math.max(p.bias_V, r.bias_V),
       rate_Hz: mean.rate_Hz,
     },
   }

@@ -3,6 +3,8 @@ import { anywhere, fullLoad, overConditions, type Rule, steady, whileOutputUp } 
 
 /** Clamp over reflected voltage below which it eats output power; common practice, no source. */
 const leastRatio = 1.3
+/** A clamp that burns less than this part of the output may stand as low as it likes; common practice, no source. */
+const littleShare = 0.06
 /** Clamp loss above this part of the output calls for a better winding; common practice, no source. */
 const greatestShare = 0.15
 
@@ -19,7 +21,7 @@ export const clampRules: readonly Rule[] = [
     band: 0.08,
     where: fullLoad,
     reading: (r) => r.clamp_V / r.reflectedVoltage_V,
-    rating: () => leastRatio,
+    rating: (_d, r) => (r.clamp_W < littleShare * r.output_W ? 1 : leastRatio),
     why: 'Close to the reflected voltage the clamp takes power meant for the output, and burns.',
     raise: 'A larger clamp resistor, an avalanche device of higher voltage, or fewer primary turns.',
   }),

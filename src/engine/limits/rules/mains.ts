@@ -1,4 +1,4 @@
-import { coolAllowance } from '../../mains/capacitor-life.ts'
+import { bulkRippleAllowed_A } from '../../supply/bulk-ripple.ts'
 import type { Design } from '../../supply/design.ts'
 import { hotRestart_Apeak } from '../../supply/mains-side/parts.ts'
 import { anywhere, fullLoad, once, overConditions, type Rule, steady } from '../rule.ts'
@@ -8,10 +8,6 @@ const leastValley = 0.6
 const fuseUse = 0.75
 /** Part of the melting integral that a fuse stands again and again; rule of fuse makers. */
 const pulseUse = 0.3
-
-/** Ripple current, at twice the mains frequency, that one bulk capacitor may carry in this air. */
-const bulkRipple_A = ({ parts: { bulkCapacitor: c }, need }: Design): number =>
-  c.ripple100Hz_A * coolAllowance(c.temperature_C, need.ambient_C)
 
 const highest_V = (d: Design): number =>
   d.need.source.kind === 'mains' ? d.need.source.maximum_Vrms : d.need.source.maximum_V
@@ -53,7 +49,7 @@ export const mainsRules: readonly Rule[] = [
     band: 0.15,
     where: fullLoad,
     reading: (r) => r.bulkRippleEquivalent_Arms,
-    rating: bulkRipple_A,
+    rating: bulkRippleAllowed_A,
     why: 'It heats the capacitor and shortens its life.',
     raise: 'A larger capacitor, or two in parallel.',
   }),

@@ -232,7 +232,7 @@ export const outputRules: readonly Rule[] = [
     title: 'Bias capacitor voltage',
     spot: 'biasCapacitor',
     unit: 'V',
-    band: 0.5,
+    band: 0.15,
     where: whileOutputUp,
     reading: (r, d) => (r.bias_V * d.need.trimHigh_V) / d.need.output_V,
     rating: (d) => d.parts.biasCapacitor.voltage_V,

@@ -160,8 +160,9 @@ export const switcherRules: readonly Rule[] = [
     unit: 'V',
     band: 0.1,
     where: steady,
+    // What the spike adds comes and goes with the load: only the ratio of turns can be counted on.
     reading: (r, d) =>
-      biasAt(d.need.trimLow_V, d.need.output_V, r.bias_V, d.parts.biasDiode.drop_V) - r.biasRipple_Vpp,
+      biasAt(d.need.trimLow_V, d.need.output_V, d.biasVoltage_V, d.parts.biasDiode.drop_V) - r.biasRipple_Vpp,
     rating: (d) => d.parts.switcher.biasVoltage_V.minimum,
     why: 'The chip loses its supply and starts again and again.',
     raise: 'One more bias turn, a larger bias capacitor, or a smaller trim range.',
@@ -171,7 +172,7 @@ export const switcherRules: readonly Rule[] = [
     title: 'Bias voltage at the highest output',
     spot: 'bias',
     unit: 'V',
-    band: 0.5,
+    band: 0.15,
     where: whileOutputUp,
     reading: (r, d) => biasAt(d.need.trimHigh_V, d.need.output_V, r.bias_V, d.parts.biasDiode.drop_V),
     rating: (d) => d.parts.switcher.biasVoltage_V.maximum,

@@ -1,3 +1,4 @@
+import { handedShare } from '../../converter/clamp.ts'
 import { type ExcessResistance, harmonicCount } from '../../converter/harmonics.ts'
 import { ringingResponse } from '../../converter/ringing.ts'
 import { junctionToAmbient } from '../../heat/index.ts'
@@ -11,7 +12,7 @@ import { inputSide } from '../../supply/evaluate/input-side.ts'
 import type { Plant } from '../../supply/evaluate/plant.ts'
 import { plantOf } from '../../supply/evaluate/plant-of.ts'
 import { resolve } from '../../supply/evaluate.ts'
-import { chooseClamp } from '../../supply/resolve/clamp.ts'
+import { chooseClamp, secondaryCapacitance_F } from '../../supply/resolve/clamp.ts'
 import { type Coil, windCoil } from '../../supply/resolve/coil.ts'
 import { chooseGap, type Gap } from '../../supply/resolve/gap.ts'
 import { leakageDamping_ohm } from '../../supply/resolve/leakage-damping.ts'
@@ -302,6 +303,9 @@ export function gapOf(ground: Ground, parts: PartsUsed, turns: Turns): Gap | nul
   return gap.ok ? gap.value : null
 }
 
+/** One step of the E12 series, a little over. */
+const resistorStep = 1.23
+
 const noExcess = new Float64Array(harmonicCount)
 const withoutExcess: ExcessResistance = {
   primary_ohm: noExcess,
@@ -322,9 +326,10 @@ export function dressLightly(
   coil: QuickCoil,
   leakage_H: number,
 ): void {
-  const { plant: p, parts } = stand
-  dressFrame(stand, space, frame, gap, leakage_H)
-  p.drainCapacitance_F = parts.switcher.outputCapacitance_F
+  const { plant: p } = stand
+  dressFrame(stand, space, frame, gap, leakage_H, 0)
+  // The next resistor above burns less than whichever its own coil asks for.
+  p.clampResistor_ohm *= resistorStep
   p.primaryResistance20_ohm = coil.primary20_ohm
   p.secondaryResistance20_ohm = coil.secondary20_ohm
   p.biasResistance20_ohm = 0
@@ -333,16 +338,22 @@ export function dressLightly(
 
 /** Puts a candidate's gap, coil, clamp and heatsinks into the plant of its stand. */
 export function dress(stand: Stand, space: Space, frame: Frame, gap: Gap, coil: Coil): void {
-  const { plant: p, parts } = stand
-  dressFrame(stand, space, frame, gap, coil.leakage_H)
-  p.drainCapacitance_F = parts.switcher.outputCapacitance_F + coil.drainCapacitance_F
+  const { plant: p } = stand
+  dressFrame(stand, space, frame, gap, coil.leakage_H, coil.drainCapacitance_F)
   p.primaryResistance20_ohm = coil.primary.dcResistance_ohm
   p.secondaryResistance20_ohm = coil.secondary.dcResistance_ohm
   p.biasResistance20_ohm = coil.bias.dcResistance_ohm
   p.excess = coil.excess
 }
 
-function dressFrame(stand: Stand, space: Space, frame: Frame, gap: Gap, leakage_H: number): void {
+function dressFrame(
+  stand: Stand,
+  space: Space,
+  frame: Frame,
+  gap: Gap,
+  leakage_H: number,
+  coil_F: number,
+): void {
   const { plant: p, parts } = stand
   const { turns } = frame
   p.primaryTurns = turns.primary
@@ -355,12 +366,18 @@ function dressFrame(stand: Stand, space: Space, frame: Frame, gap: Gap, leakage_
   }
   p.bias_V =
     (turns.reflectedVoltage_V / turns.turnsRatio) * (turns.bias / turns.secondary) - parts.biasDiode.drop_V
-  const clamp = chooseClamp(resistorClamp as Build, parts, turns, leakage_H, frame.estimate)
+  const snubber = snubberOf(space, frame)
+  p.drainCapacitance_F = parts.switcher.outputCapacitance_F + coil_F
+  p.handedShare = handedShare(
+    p.drainCapacitance_F,
+    secondaryCapacitance_F(parts.rectifier, snubber) / turns.turnsRatio ** 2,
+  )
+  const clamp = chooseClamp({ ...resistorClamp, snubber }, parts, turns, leakage_H, coil_F, frame.estimate)
   if (clamp.ok) {
     p.clampResistor_ohm = clamp.value.resistor_ohm
     p.clampCapacitor_F = clamp.value.capacitor_F
   }
-  p.snubber_F = snubberOf(space, frame)?.capacitor_F ?? 0
+  p.snubber_F = snubber?.capacitor_F ?? 0
   const sinks = sinksOf(space, frame)
   p.switchHeat_K_per_W = heatPath(space, parts.switcher, sinks.switcher)
   p.rectifierHeat_K_per_W = heatPath(space, parts.rectifier, sinks.rectifier)

@@ -27,6 +27,8 @@ export interface Around {
 const overshoot_V = 12
 /** Cases are judged by junctions this far below their greatest, K. */
 const room_K = 10
+/** Share of the output up to which a clamp may burn at any voltage, with room for what tells the lean loss from the whole. */
+const littleClamp = 0.0605
 const density_A_per_m2 = 6.5e6
 const rippleTolerance = { electronics: 1, resistive: 2, charging: 3 } as const
 
@@ -133,7 +135,8 @@ export function clampBreaks(a: Around, s: Settled, t: Tally, all: boolean): bool
   const { need, parts, bulk } = a
   const l = s.losses
   let broken = atMost(t, 'clamp.loss', l.clamp_W, 0.15 * need.output_V * need.output_A)
-  broken = atLeast(t, 'clamp.ratio', l.clamp_V / s.reflected_V, 1.3) || broken
+  const burnsLittle = l.clamp_W < littleClamp * need.output_V * need.output_A
+  broken = atLeast(t, 'clamp.ratio', l.clamp_V / s.reflected_V, burnsLittle ? 1 : 1.3) || broken
   if (broken && !all) return true
   const drain_V = drainPeak_V(a, bulk.maximum_V, l.clamp_V, s.reflected_V)
   broken = atMost(t, 'switcher.drain-margin', drain_V, 0.9 * parts.switcher.drainVoltage_V) || broken

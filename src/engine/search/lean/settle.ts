@@ -15,6 +15,8 @@ export interface Lean {
   readonly leakage_H: number
   readonly limit_A: number
   readonly maximumDuty: number
+  /** Typical where left out. */
+  readonly frequency_Hz?: number
 }
 
 /** A settled full-load point. */
@@ -54,7 +56,7 @@ function otherSide_W(p: Plant, s: StageCycle, bulk_V: number, reflected_V: numbe
  */
 export function settle(p: Plant, lean: Lean, guess_W: number, bulk: BulkPoint): Settled | 'stops' | 'unsure' {
   const { table, inductance_H: L, leakage_H, limit_A, maximumDuty } = lean
-  const f = p.frequency_Hz.typical
+  const f = lean.frequency_Hz ?? p.frequency_Hz.typical
   const factor = surfaceFactor[p.cooling]
   const wanted_A = p.output_A
   const delivered_A = wanted_A + p.standing_W / p.output_V

@@ -79,7 +79,8 @@ export function operate(
   const leakage_H = c.corner === 'typical' ? p.leakage_H.typical : p.leakage_H.maximum
   const limit_A = byCorner(p.currentLimit_A, c.corner)
   const maximumDuty = c.corner === 'power' ? p.maximumDuty.minimum : p.maximumDuty.typical
-  const f = p.frequency_Hz.typical
+  // A slow clock stores more for the same power: it needs the higher peak and leaves the lower ceiling.
+  const f = c.corner === 'power' ? p.frequency_Hz.minimum : p.frequency_Hz.typical
   const capacitance_F = c.corner === 'power' ? p.bulk_F.minimum : p.bulk_F.typical
   const overload = c.load === null
 

@@ -1,8 +1,10 @@
+import { handedShare } from '../../converter/clamp.ts'
 import { ringingResponse } from '../../converter/ringing.ts'
 import { junctionToAmbient } from '../../heat/index.ts'
 import { coreReluctance, rootFluxRatio } from '../../magnetics/gap/index.ts'
 import { copperResistanceRatio } from '../../magnetics/wire/index.ts'
 import type { Design } from '../design.ts'
+import { secondaryCapacitance_F } from '../resolve/clamp.ts'
 import { pinCurrents } from '../resolve/feedback.ts'
 import { can_H, leakageDamping_ohm } from '../resolve/leakage-damping.ts'
 import { bulkSource } from './bulk-source.ts'
@@ -35,6 +37,12 @@ export function plantOf(d: Design): Plant {
   const secondaryLoop_H = t.leakage_H.typical / square + can_H / d.supply.build.outputCount
   const drainCapacitance_F = switcher.outputCapacitance_F + t.coil.drainCapacitance_F
   const warm = copperResistanceRatio(20, 80)
+  const damping_ohm = leakageDamping_ohm(
+    d,
+    switcher.frequency_Hz.typical,
+    t.leakage_H.typical,
+    drainCapacitance_F,
+  )
   const core_per_H = coreReluctance(g.effective.C1_per_m, parts.material.initialPermeability.typical)
   return {
     source: {
@@ -67,6 +75,8 @@ export function plantOf(d: Design): Plant {
     onResistance25_ohm: switcher.onResistance25_ohm,
     onResistance100_ohm: switcher.onResistance100_ohm,
     drainCapacitance_F,
+    handedShare: handedShare(drainCapacitance_F, secondaryCapacitance_F(rectifier, snubber) / square),
+    leakageQuality: damping_ohm / Math.sqrt(t.leakage_H.typical / drainCapacitance_F),
     switchHeat_K_per_W: junctionToAmbient({
       junctionToCase_K_per_W: switcher.junctionToCase_K_per_W,
       junctionToAmbient_K_per_W: switcher.junctionToAmbient_K_per_W,
@@ -122,9 +132,7 @@ export function plantOf(d: Design): Plant {
     secondaryLoop_H,
     ringing: ringingResponse({
       leakage_H: secondaryLoop_H,
-      damping_ohm:
-        leakageDamping_ohm(d, switcher.frequency_Hz.typical, t.leakage_H.typical, drainCapacitance_F) /
-        square,
+      damping_ohm: damping_ohm / square,
       series_ohm:
         warm * (t.secondaryResistance20_ohm + t.primaryResistance20_ohm / square) +
         switcher.onResistance25_ohm / square,
@@ -145,5 +153,6 @@ export function plantOf(d: Design): Plant {
     biasDrop_V: parts.biasDiode.drop_V,
     biasCapacitance_F: parts.biasCapacitor.capacitance_F,
     biasPrimaryRatio: t.biasTurns / t.primaryTurns,
+    leakageStar: t.coil.star,
   }
 }

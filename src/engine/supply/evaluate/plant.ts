@@ -6,6 +6,7 @@ import type { Thermistor } from '../../mains/thermistor.ts'
 import type { Spread } from '../../quantity/spread.ts'
 import type { Condition } from '../condition.ts'
 import type { Choke } from '../resolve/choke.ts'
+import type { LeakageStar } from '../resolve/leakage-star.ts'
 
 /**
  * A design boiled down to the numbers that its operation needs, so that every condition is solved over plain
@@ -38,6 +39,10 @@ export interface Plant {
   readonly onResistance25_ohm: number
   readonly onResistance100_ohm: number
   readonly drainCapacitance_F: number
+  /** Share of the peak current that the leakage still carries when the rectifier takes over. */
+  readonly handedShare: number
+  /** Quality of the ring of leakage and drain capacitance. */
+  readonly leakageQuality: number
   readonly switchHeat_K_per_W: number
   readonly restartShare: number
   readonly chipSupply_A: number
@@ -90,8 +95,10 @@ export interface Plant {
   readonly secondResistance_ohm: number
   readonly standing_W: number
 
+  /** By the ratio of turns alone. */
   readonly bias_V: number
   readonly biasDrop_V: number
   readonly biasCapacitance_F: number
   readonly biasPrimaryRatio: number
+  readonly leakageStar: LeakageStar
 }

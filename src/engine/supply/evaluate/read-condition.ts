@@ -1,10 +1,10 @@
-import { avalancheVoltage_V } from '../../converter/clamp.ts'
 import { filterGain } from '../../converter/filter.ts'
+import { handoverRing_A, spikeCharge_V } from '../../converter/handover.ts'
 import { recoveryCurrent_A, ringingPeak_V } from '../../converter/ringing.ts'
 import type { StageCycle } from '../../converter/stage.ts'
 import { junctionTemperature, surfaceFactor } from '../../heat/index.ts'
 import { hotSaturationFlux } from '../../magnetics/material/index.ts'
-import { lifeByTenKelvin, rippleHeating } from '../../mains/capacitor-life.ts'
+import { claimedLife_h, lifeByTenKelvin, rippleHeating } from '../../mains/capacitor-life.ts'
 import type { Condition } from '../condition.ts'
 import type { Design } from '../design.ts'
 import { clampBody_C } from '../heat-stops.ts'
@@ -13,6 +13,7 @@ import { pinCurrents } from '../resolve/feedback.ts'
 import { dropOutBulk_V } from './drop-out.ts'
 import type { Operation } from './operate.ts'
 import type { Plant } from './plant.ts'
+import { heldByAvalanche_V } from './stage-losses.ts'
 
 /** Overshoot of the drain beyond the clamp while its diode turns on; typical of fast diodes, no source. */
 export const clampOvershoot_V = 12
@@ -38,7 +39,7 @@ export const reversePeak_V = (p: Plant, reverse_V: number, valley_A: number): nu
 const commandedPeak_A = (p: Plant, cycle: StageCycle, bulk_V: number, inductance_H: number): number =>
   cycle.peak_A -
   (bulk_V / inductance_H) * p.limitDelay_s +
-  p.slope_A_per_s * Math.max(0, cycle.duty / p.frequency_Hz.typical - p.limitDelay_s)
+  p.slope_A_per_s * Math.max(0, cycle.duty / cycle.frequency_Hz - p.limitDelay_s)
 
 /** Turns a solved condition into its readings. `full` gives the ceiling found at full load and the same input. */
 export function readCondition(
@@ -88,12 +89,24 @@ export function readCondition(
   const clampDrain_V =
     p.clampStyle === 'resistor-capacitor'
       ? l.clamp_V
-      : avalancheVoltage_V(
-          p.avalanche_V.maximum,
-          p.avalanche_V.maximum + p.avalancheSlope_ohm,
-          1,
-          valley.peak_A,
-        )
+      : heldByAvalanche_V(p, p.avalanche_V.maximum, o.leakage_H, p.handedShare * valley.peak_A, o.reflected_V)
+  const handover = {
+    leakage_H: o.leakage_H,
+    drain_F: p.drainCapacitance_F,
+    handed_A: p.handedShare * mean.peak_A,
+    over_V: l.clamp_V - o.reflected_V,
+  }
+  const ring_A = p.turnsRatio * handoverRing_A(handover, p.leakageQuality)
+  const biasLink = {
+    ratio: p.biasPrimaryRatio,
+    share: p.leakageStar.secondaryShare,
+    leakage_H: o.leakage_H * p.leakageStar.biasShare * p.biasPrimaryRatio ** 2,
+  }
+  const bias_V = p.bias_V + spikeCharge_V(handover, biasLink, p.chipSupply_A, mean.rate_Hz)
+  const reverse_V = p.output_V + crest_V / p.turnsRatio
+  // Neither ring gets through a choke.
+  const firstRipple_Vpp =
+    l.firstRipple_Vpp + p.outputResistance_ohm * (ring_A + p.ringing.current_S * reverse_V)
 
   const capacitorRipple_Arms = l.outputRipple_Arms / p.outputCount
   const outputUse = capacitorRipple_Arms / parts.outputCapacitor.ripple100kHz_A
@@ -109,10 +122,10 @@ export function readCondition(
             p.chokeResistance_ohm,
             p.secondCapacitance_F,
             p.secondResistance_ohm,
-            p.frequency_Hz.typical,
+            valley.frequency_Hz,
           ),
         )
-      : l.firstRipple_Vpp
+      : firstRipple_Vpp
 
   const { optocoupler } = parts
   const pin = pinCurrents(parts.switcher.control)
@@ -137,7 +150,7 @@ export function readCondition(
   const dropOut_V = dropOutBulk_V(
     o.reflected_V,
     L,
-    p.frequency_Hz.typical,
+    valley.frequency_Hz,
     o.limit_A,
     p.maximumDuty.typical,
     o.stage_W,
@@ -172,7 +185,7 @@ export function readCondition(
     mode: valley.mode === 'skip' ? 0 : valley.mode === 'discontinuous' ? 1 : 2,
     frequency_Hz: valley.rate_Hz,
     duty: valley.duty,
-    onTime_s: valley.duty / p.frequency_Hz.typical,
+    onTime_s: valley.duty / valley.frequency_Hz,
     secondaryDuty: valley.secondaryDuty,
     reflectedVoltage_V: o.reflected_V,
     primaryPeak_A: valley.peak_A,
@@ -181,7 +194,7 @@ export function readCondition(
     primaryAverage_A: o.stage_W / bulk.average_V,
     primary_Arms: l.primary_Arms,
     primaryDensity_A_per_m2: l.primary_Arms / primaryArea_m2,
-    secondaryPeak_A: l.secondaryPeak_A,
+    secondaryPeak_A: l.secondaryPeak_A + ring_A,
     secondary_Arms: l.secondary_Arms,
     secondaryDensity_A_per_m2: l.secondary_Arms / secondaryArea_m2,
     limitPeak_A,
@@ -230,8 +243,8 @@ export function readCondition(
     insideAir_C: o.inside_C,
     output_A: o.output_A,
     output_W,
-    rectifierReverse_V: p.output_V + crest_V / p.turnsRatio,
-    rectifierReversePeak_V: reversePeak_V(p, p.output_V + crest_V / p.turnsRatio, l.secondaryValley_A),
+    rectifierReverse_V: reverse_V,
+    rectifierReversePeak_V: reversePeak_V(p, reverse_V, l.secondaryValley_A),
     rectifierConduction_W: l.rectifierConduction_W,
     rectifierSwitching_W: l.rectifierSwitching_W,
     rectifier_W,
@@ -241,21 +254,23 @@ export function readCondition(
     outputCapacitorEach_Arms: capacitorRipple_Arms,
     outputCapacitor_W: l.outputCapacitor_W,
     outputCapacitor_C,
-    outputCapacitorLife_h: lifeByTenKelvin(
-      parts.outputCapacitor.life_h,
-      parts.outputCapacitor.temperature_C + riseAtRating_K,
-      outputCapacitor_C,
+    outputCapacitorLife_h: claimedLife_h(
+      lifeByTenKelvin(
+        parts.outputCapacitor.life_h,
+        parts.outputCapacitor.temperature_C + riseAtRating_K,
+        outputCapacitor_C,
+      ),
     ),
-    firstRipple_Vpp: l.firstRipple_Vpp,
+    firstRipple_Vpp,
     outputRipple_Vpp,
     chokeInductance_H: l.chokeInductance_H,
     chokeRipple_App: l.chokeRipple_App,
     choke_W: l.choke_W,
     secondCapacitorRipple_Arms: l.chokeRipple_App / Math.sqrt(12),
-    bias_V: p.bias_V,
-    biasReverse_V: p.bias_V + crest_V * p.biasPrimaryRatio,
+    bias_V,
+    biasReverse_V: bias_V + crest_V * p.biasPrimaryRatio,
     biasDiode_W: l.biasDiode_W,
-    biasRipple_Vpp: Math.min(p.bias_V, p.chipSupply_A / (mean.rate_Hz * p.biasCapacitance_F)),
+    biasRipple_Vpp: Math.min(bias_V, p.chipSupply_A / (mean.rate_Hz * p.biasCapacitance_F)),
     controlCurrent_A: control_A,
     ledCurrent_A: led_A,
     cathodeCurrent_A: cathode_A,

@@ -3,7 +3,7 @@ import { shortPeak_A } from '../../converter/short.ts'
 import { type ReadingKey, type Readings, readingKeys } from '../reading.ts'
 import type { Plant } from './plant.ts'
 import { clampOvershoot_V, reversePeak_V } from './read-condition.ts'
-import { onResistance_ohm } from './stage-losses.ts'
+import { heldByAvalanche_V, onResistance_ohm } from './stage-losses.ts'
 
 /** Peak primary current that the stage climbs to with its output shorted, A. */
 export const climbedShort_A = (p: Plant, bulk_V: number, limitPeak_A: number): number =>
@@ -38,11 +38,14 @@ export function readShort(p: Plant, idle: Readings): Readings {
   const reflected_V = n * (p.rectifierDrop_V + short_A * (p.rectifierSlope_ohm + p.secondaryResistance20_ohm))
   const duty = reflected_V / (reflected_V + crest_V)
   const leakage_W = leakagePower_W(p.leakage_H.maximum, peak_A, f)
+  const handed_A = p.handedShare * peak_A
+  const handed_W = leakagePower_W(p.leakage_H.maximum, handed_A, f)
+  const swing_S = p.drainCapacitance_F * f
   const clamp_V =
     p.clampStyle === 'avalanche'
-      ? p.avalanche_V.maximum + p.avalancheSlope_ohm * peak_A
-      : settledClamp_V(leakage_W, p.clampResistor_ohm, reflected_V)
-  const clamp_W = share * clampPower_W(leakage_W, Math.max(clamp_V, 1.05 * reflected_V), reflected_V)
+      ? heldByAvalanche_V(p, p.avalanche_V.maximum, p.leakage_H.maximum, handed_A, reflected_V)
+      : settledClamp_V(handed_W, p.clampResistor_ohm, reflected_V, swing_S)
+  const clamp_W = share * clampPower_W(handed_W, Math.max(clamp_V, 1.05 * reflected_V), reflected_V, swing_S)
   const primary_Arms = peak_A * Math.sqrt(duty)
   const on_ohm = onResistance_ohm(p, 100)
   const switchConduction_W = share * primary_Arms * primary_Arms * on_ohm

@@ -1,4 +1,10 @@
-import { avalancheVoltage_V, clampPower_W, leakagePower_W, settledClamp_V } from '../../converter/clamp.ts'
+import {
+  avalancheVoltage_V,
+  clampPower_W,
+  freeSwing_V,
+  leakagePower_W,
+  settledClamp_V,
+} from '../../converter/clamp.ts'
 import { firstRipple_Vpp } from '../../converter/filter.ts'
 import { asHeat, type ExcessLoss, excessLoss } from '../../converter/harmonics.ts'
 import type { StageCycle } from '../../converter/stage.ts'
@@ -84,7 +90,7 @@ export function stageLosses(
   heat: Heat,
   known: StageLosses | null,
 ): StageLosses {
-  const f = p.frequency_Hz.typical
+  const f = cycle.frequency_Hz
   const share = cycle.rate_Hz / f
   const { peak_A, valley_A, duty } = cycle
   const hot = copperResistanceRatio(20, heat.transformer_C)
@@ -129,11 +135,17 @@ export function stageLosses(
   const biasCopper_W = 3 * p.chipSupply_A * p.chipSupply_A * p.biasResistance20_ohm * hot
 
   const leakageEnergy_W = leakagePower_W(leakage_H, peak_A, cycle.rate_Hz)
-  const clamp_V = clampVoltage_V(p, leakageEnergy_W, peak_A, reflected_V)
+  const handed_A = p.handedShare * peak_A
+  const handed_W = leakagePower_W(leakage_H, handed_A, cycle.rate_Hz)
+  const swing_S = p.drainCapacitance_F * cycle.rate_Hz
+  const clamp_V =
+    p.clampStyle === 'avalanche'
+      ? heldByAvalanche_V(p, p.avalanche_V.typical, leakage_H, handed_A, reflected_V)
+      : settledClamp_V(handed_W, p.clampResistor_ohm, reflected_V, swing_S)
   const clamp_W = Math.min(
     greatestClampShare * stage_W,
     p.clampStyle === 'avalanche'
-      ? clampPower_W(leakageEnergy_W, Math.max(clamp_V, 1.02 * reflected_V), reflected_V)
+      ? clampPower_W(handed_W, Math.max(clamp_V, 1.02 * reflected_V), reflected_V, swing_S)
       : resistorPower_W(p, clamp_V, cycle.rate_Hz),
   )
   const clampDiode_W = (p.clampDiodeDrop_V * clamp_W) / clamp_V
@@ -226,12 +238,21 @@ export function stageLosses(
   }
 }
 
-/** Voltage of the clamp above the bulk. */
-function clampVoltage_V(p: Plant, leakage_W: number, peak_A: number, reflected_V: number): number {
-  if (p.clampStyle === 'resistor-capacitor')
-    return settledClamp_V(leakage_W, p.clampResistor_ohm, reflected_V)
-  return avalancheVoltage_V(p.avalanche_V.typical, p.avalanche_V.typical + p.avalancheSlope_ohm, 1, peak_A)
-}
+/**
+ * Voltage above the bulk at which an avalanche clamp of this breakdown holds the drain, or that the leakage alone lifts
+ * it to where this is less.
+ */
+export const heldByAvalanche_V = (
+  p: Plant,
+  breakdown_V: number,
+  leakage_H: number,
+  handed_A: number,
+  reflected_V: number,
+): number =>
+  Math.min(
+    avalancheVoltage_V(breakdown_V, breakdown_V + p.avalancheSlope_ohm, 1, handed_A),
+    reflected_V + freeSwing_V(handed_A, leakage_H, p.drainCapacitance_F),
+  )
 
 /**
  * Loss of the clamp resistor: Vc²/R while pulses follow closely, and what one charge of the capacitor holds when

@@ -3,7 +3,6 @@ import {
   bleedPower,
   type CapacitorLife,
   capacitorLife,
-  coolAllowance,
   type FuseReading,
   type HarmonicAnswer,
   hotThermistor,
@@ -13,6 +12,7 @@ import {
   surgeThroughVaristor,
   thermistorResistance,
 } from '../../mains/index.ts'
+import { bulkRippleAllowed_A } from '../bulk-ripple.ts'
 import type { Design } from '../design.ts'
 import type { Operation } from '../evaluate/operate.ts'
 import { at, type Evaluation } from '../evaluation.ts'
@@ -110,7 +110,7 @@ export function bulkLife(d: Design, evaluation: Evaluation, there: Operation): C
     },
     there.inside_C,
   )
-  return { ...life, rippleUse: life.rippleUse / coolAllowance(part.temperature_C, d.need.ambient_C) }
+  return { ...life, rippleUse: readings.bulkRippleEquivalent_Arms / bulkRippleAllowed_A(d, readings) }
 }
 
 /** Loads of the fuse at the condition of most current and the cold inrush; null without a fuse. */

@@ -1,4 +1,4 @@
-import { clampResistor_ohm, leakagePower_W } from '../../converter/clamp.ts'
+import { clampResistor_ohm, handedShare, leakagePower_W } from '../../converter/clamp.ts'
 import type { Build } from '../build.ts'
 import type { ClampDesign, PartsUsed } from '../design.ts'
 import { fail, type Result, succeed } from '../result.ts'
@@ -14,12 +14,21 @@ const leastRatio = 1.3
 /** Ripple on the clamp capacitor. */
 const rippleShare = 0.08
 
-/** Chooses clamp voltage, resistor and capacitor where left open. */
+/** Capacitance that rises with the secondary: of the rectifier, and of a snubber's capacitor across it. */
+export const secondaryCapacitance_F = (
+  rectifier: PartsUsed['rectifier'],
+  snubber: Build['snubber'],
+): number => rectifier.junctionCapacitance_F + (snubber?.capacitor_F ?? 0)
+
+/**
+ * Chooses clamp voltage, resistor and capacitor where left open; `coil_F` is what the coil adds at the drain.
+ */
 export function chooseClamp(
-  build: Build,
+  build: Pick<Build, 'clamp' | 'snubber'>,
   parts: PartsUsed,
   turns: Turns,
   leakage_H: number,
+  coil_F: number,
   e: Estimate,
 ): Result<ClampDesign> {
   const { clamp } = build
@@ -34,8 +43,15 @@ export function chooseClamp(
     clamp.style === 'avalanche' && parts.clampAvalanche
       ? parts.clampAvalanche.breakdown_V.typical
       : (clamp.voltage_V ?? Math.max(leastRatio * reflected_V, Math.min(usualRatio * reflected_V, room_V)))
-  const leakage_W = leakagePower_W(leakage_H, turns.peak_A, e.frequency_Hz)
-  const ideal_ohm = clampResistor_ohm(leakage_W, Math.max(voltage_V, 1.05 * reflected_V), reflected_V)
+  const drain_F = parts.switcher.outputCapacitance_F + coil_F
+  const secondary_F = secondaryCapacitance_F(parts.rectifier, build.snubber) / turns.turnsRatio ** 2
+  const handed_A = handedShare(drain_F, secondary_F) * turns.peak_A
+  const ideal_ohm = clampResistor_ohm(
+    leakagePower_W(leakage_H, handed_A, e.frequency_Hz),
+    Math.max(voltage_V, 1.05 * reflected_V),
+    reflected_V,
+    drain_F * e.frequency_Hz,
+  )
   const resistor_ohm = clamp.resistor_ohm ?? preferredNearest(Math.min(9e6, ideal_ohm), 'E12')
   const capacitor_F =
     clamp.capacitor_F ??

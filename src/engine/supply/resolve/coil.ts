@@ -17,6 +17,7 @@ import type { PartsUsed } from '../design.ts'
 import type { Need } from '../need.ts'
 import { fail, type Result, succeed } from '../result.ts'
 import type { CoreFacts } from './core-facts.ts'
+import { type LeakageStar, leakageStar } from './leakage-star.ts'
 import { marginFor } from './margin.ts'
 import type { Turns } from './turns.ts'
 
@@ -32,6 +33,7 @@ export interface Coil {
   readonly secondary: WindingCopper
   readonly bias: WindingCopper
   readonly leakage_H: number
+  readonly star: LeakageStar
   /** What the winding adds at the drain: its own capacitance, and a third of that to the secondary. */
   readonly drainCapacitance_F: number
   readonly excess: ExcessResistance
@@ -108,6 +110,7 @@ export function windCoil(
     secondary: windingCopper(layout, 'secondary', 20)!,
     bias: windingCopper(layout, 'bias', 20)!,
     leakage_H: leakage.leakage_H,
+    star: leakageStar(layout, turns.primary, turns.secondary),
     drainCapacitance_F:
       selfCapacitance_F(layout, 'primary') + windingCapacitance_F(layout, 'primary', 'secondary') / 3,
     excess: excessResistance(layout, frequency_Hz, gap),

