@@ -71,15 +71,15 @@ export const paperStyle = `
 .paper-winding-sheet .columns :is(td, th) { padding: 0.35mm 0.7mm; }
 .paper-winding-sheet .columns .blank { min-width: 12mm; }
 .paper-winding-sheet td.strong { white-space: nowrap; }
-.paper-power-up { font-size: 7.6pt; line-height: 1.2; }
+.paper-power-up { font-size: 7.5pt; line-height: 1.16; }
 .paper-power-up h2 { font-size: 9pt; margin: 0.8mm 0 0.1mm; }
-.paper-power-up p { margin: 0 0 0.6mm; }
-.paper-power-up .caution, .paper-power-up .list { font-size: 7.2pt; margin: 0 0 0.6mm; }
+.paper-power-up p { margin: 0 0 0.4mm; }
+.paper-power-up .caution, .paper-power-up .list { font-size: 7.2pt; line-height: 1.18; margin: 0 0 0.5mm; }
 .paper-power-up .caution { padding: 0.3mm 1.4mm; }
 .paper-power-up header { margin-bottom: 1mm; padding-bottom: 0.4mm; }
-.paper-power-up table { font-size: 7.6pt; margin: 0 0 0.8mm; }
+.paper-power-up table { font-size: 7.5pt; margin: 0 0 0.6mm; }
 .paper-power-up .list:not(.is-ticked) { columns: 2; column-gap: 4mm; }
-.paper-power-up .list.is-ticked { font-size: 7.6pt; }
+.paper-power-up .list.is-ticked { font-size: 7.5pt; }
 .paper-power-up td { padding-block: 0.1mm; }
 .paper-power-up .tick { width: 2.8mm; height: 2.8mm; }
 .paper-power-up .blank { min-width: 13mm; }

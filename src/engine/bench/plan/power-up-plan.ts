@@ -100,7 +100,7 @@ function stageOf(
   const index = stageIds.indexOf(id)
   const live = index >= liveFrom && id !== 'sign-off'
   const isolation = owned.has('isolation-transformer')
-    ? 'Isolation transformer between wall and lamp. A variac alone does not isolate.'
+    ? 'Isolation transformer between wall and lamp: it makes a residual-current device blind. A variac alone does not isolate.'
     : 'No isolation transformer is listed: no oscilloscope on the primary, battery meter clipped on while discharged, residual-current device in the circuit.'
   return {
     id,
