@@ -33,6 +33,7 @@ export function whyNot(space: Space, state: SearchState): WhyNot[] {
     Array.from({ length: count }, (_, index) => index)
       .filter((index) => !held.includes(index))
       .map((index) => explain(space, of, index))
+      .filter((reason) => reason !== null)
   const bare = space.unusable.map(
     (core): WhyNot => ({
       of: 'core',
@@ -49,7 +50,8 @@ export function whyNot(space: Space, state: SearchState): WhyNot[] {
   ]
 }
 
-function explain(space: Space, of: 'core' | 'switcher', index: number): WhyNot {
+/** What stops a core or chip; null where its nearest candidate holds, and other supplies only outdo it. */
+function explain(space: Space, of: 'core' | 'switcher', index: number): WhyNot | null {
   const part = of === 'core' ? space.cores[index]!.core : space.switchers[index]!
   const off = (b: Block) => farFromUsual(space.cores[b.core]!, space.switchers[b.switcher]!, space.sizing)
   const blocks = space.blocks
@@ -67,6 +69,7 @@ function explain(space: Space, of: 'core' | 'switcher', index: number): WhyNot {
       limit: null,
       sentence: `${part.name}: no turns and gap give a transformer that fits it at all.`,
     }
+  if (nearest.holds) return null
   const limit = nearest.givesFirst
   return { ...base, limit, sentence: `${part.name}: ${limitText(limit)}; ${remedyText(limit)}.` }
 }
