@@ -33,7 +33,7 @@ const value = new Float64Array(2)
 
 /**
  * Crossovers, phase and gain margin of a loop gain between two frequencies, by a sweep of 40 points a decade and
- * bisection of every sign change. Resonances narrower than a fortieth of a decade between two points can hide a pair
+ * false position at every sign change. Resonances narrower than a fortieth of a decade between two points can hide a pair
  * of crossings; their Q would have to exceed about 30.
  */
 export function margins(T: Rational, from_Hz: number, to_Hz: number): Margins | MarginsFailure {
@@ -52,7 +52,7 @@ export function margins(T: Rational, from_Hz: number, to_Hz: number): Margins | 
     const re2 = value[0]!
     const im2 = value[1]!
     if (re * re + im * im > 1 !== re2 * re2 + im2 * im2 > 1) {
-      const at = bisect(T, f, next, size)
+      const at = crossingOf(T, f, next, size)
       evaluate(T, at, value)
       crossings.push({
         frequency_Hz: at,
@@ -60,7 +60,7 @@ export function margins(T: Rational, from_Hz: number, to_Hz: number): Margins | 
       })
     }
     if (im > 0 !== im2 > 0 && (re < 0 || re2 < 0)) {
-      const at = bisect(T, f, next, imaginary)
+      const at = crossingOf(T, f, next, imaginary)
       evaluate(T, at, value)
       const real = value[0]!
       if (real < 0) {
@@ -99,19 +99,42 @@ export function margins(T: Rational, from_Hz: number, to_Hz: number): Margins | 
   }
 }
 
-const size = (re: number, im: number): number => re * re + im * im - 1
-const imaginary = (_re: number, im: number): number => im
+const size = (re: number, im: number): number => Math.log(re * re + im * im)
+const imaginary = (re: number, im: number): number => im / Math.hypot(re, im)
 
-function bisect(T: Rational, from: number, to: number, test: (re: number, im: number) => number): number {
+const mostSteps = 60
+const closeEnough = 1e-13
+
+/**
+ * Frequency between two at which a test of the loop gain changes sign: false position over the logarithm of frequency,
+ * with the value at an end that stays halved (the Illinois rule), so that it closes in from both sides.
+ */
+function crossingOf(T: Rational, from: number, to: number, test: (re: number, im: number) => number): number {
+  const at = (log: number): number => {
+    evaluate(T, Math.exp(log), value)
+    return test(value[0]!, value[1]!)
+  }
   let low = Math.log(from)
   let high = Math.log(to)
-  evaluate(T, from, value)
-  const sign = test(value[0]!, value[1]!) > 0
-  for (let k = 0; k < 40; k++) {
-    const middle = 0.5 * (low + high)
-    evaluate(T, Math.exp(middle), value)
-    if (test(value[0]!, value[1]!) > 0 === sign) low = middle
-    else high = middle
+  let atLow = at(low)
+  let atHigh = at(high)
+  let stayed = 0
+  for (let k = 0; k < mostSteps && high - low > closeEnough; k++) {
+    const between = (low * atHigh - high * atLow) / (atHigh - atLow)
+    const middle = between > low && between < high ? between : 0.5 * (low + high)
+    const here = at(middle)
+    if (Math.abs(here) < closeEnough) return Math.exp(middle)
+    if (here > 0 === atLow > 0) {
+      low = middle
+      atLow = here
+      if (stayed === 1) atHigh *= 0.5
+      stayed = 1
+    } else {
+      high = middle
+      atHigh = here
+      if (stayed === -1) atLow *= 0.5
+      stayed = -1
+    }
   }
   return Math.exp(0.5 * (low + high))
 }

@@ -111,15 +111,16 @@ export function searchBlock(
     spare: [],
   }
   const perFrame = copperCount(space)
+  const hopefuls: Hopeful[] = []
   for (const frame of framesOf(space, ground)) {
-    const hopefuls: Hopeful[] = []
     const decided = tryFrame(walk, frame, hopefuls)
     walk.pruned += perFrame - decided
     walk.decided += decided
-    walk.held += hopefuls.length
-    hopefuls.sort((a, b) => a.loss_W - b.loss_W)
-    for (const hopeful of hopefuls) weigh(walk, hopeful)
   }
+  walk.held = hopefuls.length
+  // From the best of the block on, so that what they outdo is not assessed.
+  hopefuls.sort((a, b) => b.measures.margin_percent - a.measures.margin_percent || a.loss_W - b.loss_W)
+  for (const hopeful of hopefuls) weigh(walk, hopeful)
   if (prove && !walk.holds) walk.holds = walk.spare.some(({ candidate }) => proves(walk, candidate))
   const { pruned, decided, held, assessed } = walk
   return { front: walk.front, holds: walk.holds, counts: { pruned, decided, held, assessed } }

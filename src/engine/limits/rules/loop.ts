@@ -5,7 +5,7 @@ import { type CornerWithMargins, gainRoom_dB, type Loop, rippleOf, trimOf } from
 import type { Limit } from '../limit.ts'
 
 /** Least phase margin at the worst corner; common practice, no source. */
-const leastPhase_deg = 30
+export const leastPhase_deg = 30
 /** Least gain margin at the worst corner; common practice, no source. */
 const leastGain_dB = 6
 /** Part of the switching frequency, and of the right-half-plane zero, that crossover stays below. */

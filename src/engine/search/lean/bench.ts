@@ -100,12 +100,13 @@ export class Bench {
   private readonly classes = new Map<string, string | null>()
   private readonly buys = new WeakMap<Frame, number>()
 
-  readonly loops = new Loops()
+  readonly loops: Loops
   /** Whether any part may be short, so that what is to buy must be counted for each candidate. */
   readonly counted: boolean
 
   constructor(space: Space) {
     this.space = space
+    this.loops = new Loops(space)
     this.counted = [...space.parts].some(([id, part]) => {
       const held = space.atHand.get(id)
       return held === undefined || (held !== null && held < (part.kind === 'capacitor' ? 20 : mostOfOne))

@@ -1,44 +1,101 @@
-import { type Assessment, withLoopLimits } from '../../limits/index.ts'
-import type { Frame, Ground } from '../space/frames.ts'
+import { type Assessment, assess, withLoopLimits } from '../../limits/index.ts'
+import { leastPhase_deg } from '../../limits/rules/loop.ts'
+import type { Network } from '../../loop/index.ts'
+import { shortOfPhase } from '../../supply/loop/index.ts'
+import { buildOf, copperOf, supplyFrom } from '../space/candidate.ts'
+import { type Frame, framesOf, type Ground, groundOf } from '../space/frames.ts'
+import { likeliestCores, type Space } from '../space/space.ts'
 
-/** A loop this far short is not mended by other copper, and one with this much room not broken by it. */
-const hopeless = -0.2
-const plenty = 0.3
+/** A class whose sample is this far short is not searched for one whose loop holds. */
+const hopeless = -0.6
+/** A loop that the network of its class leaves this far short is not mended by one of its own. */
+const short = 0.15
 /** Reflected voltages this far apart, as a ratio, are one class. */
 const classStep = 1.12
+/** Members of a class looked at for its sample, and of those on one core. */
+const looked = { all: 8, onOneCore: 2 }
+
+/** What a class of loops is judged by before each of its members is. */
+interface Sample {
+  /** Weakest margin of the limits of its loop. */
+  readonly margin: number
+  /** Null where no member could be resolved. */
+  readonly network: Partial<Network> | null
+}
 
 /**
- * Verdicts on loops, which take milliseconds. Frames of one chip with the same surroundings, ripple ratio and reflected
- * voltage have nearly the same loop whatever their copper: where the first of them is far short or has plenty of room the
- * rest are taken to be alike, and only between the two each is judged by itself.
+ * Verdicts on loops, whose network takes milliseconds to choose. Frames of one chip with the same surroundings, ripple
+ * ratio and reflected voltage are a class; the network chosen for one sample of it suits them all nearly as well as their
+ * own. Where that network is far short at a corner a candidate is let go, else its own is chosen and its limits decide.
+ * Which member is the sample follows from the space alone, so that neither the order of blocks nor the number of
+ * workers matters.
  */
 export class Loops {
-  private readonly margins = new Map<string, number>()
+  private readonly space: Space
+  private readonly samples = new Map<string, Sample>()
 
-  private key({ switcher }: Ground, { around, ripple, turns }: Frame): string {
-    const step = Math.round(Math.log(turns.reflectedVoltage_V) / Math.log(classStep))
-    return `${switcher.id} ${around} ${ripple} ${step}`
+  constructor(space: Space) {
+    this.space = space
   }
 
   /** True where the loop of such frames is known to be far short. */
-  hopeless(ground: Ground, frame: Frame): boolean {
-    return (this.margins.get(this.key(ground, frame)) ?? 0) < hopeless
+  hopeless({ switcher }: Ground, frame: Frame): boolean {
+    return (this.samples.get(classOf(switcher.id, frame))?.margin ?? 0) < hopeless
   }
 
-  /** The assessment with the limits of the loop where they may matter; null where the loop is known to be short. */
+  /** The assessment with the limits of the loop; null where the loop is far short with the network of its class. */
   judge(ground: Ground, frame: Frame, fast: Assessment): Assessment | null {
-    const key = this.key(ground, frame)
-    const known = this.margins.get(key)
-    if (known !== undefined && known < hopeless) return null
-    if (known !== undefined && known > plenty) return fast
-    const whole = withLoopLimits(fast)
-    if (known === undefined) {
-      const others = new Set(fast.limits.map((limit) => limit.id))
-      let margin = Number.POSITIVE_INFINITY
-      for (const limit of whole.limits)
-        if (!others.has(limit.id) && !(limit.discrete && limit.holds)) margin = Math.min(margin, limit.margin)
-      this.margins.set(key, margin)
+    const key = classOf(ground.switcher.id, frame)
+    let sample = this.samples.get(key)
+    if (!sample) {
+      sample = this.sampleOf(ground.block.switcher, key)
+      this.samples.set(key, sample)
     }
-    return whole
+    if (sample.margin < hopeless || farShort(fast, sample.network)) return null
+    return withLoopLimits(fast)
   }
+
+  /** Of the first few members of a class the one with the widest margins. */
+  private sampleOf(switcher: number, key: string): Sample {
+    const { space } = this
+    const seen: Assessment[] = []
+    for (const core of likeliestCores(space, switcher)) {
+      const ground = groundOf(space, { core, switcher })
+      if (ground === null) continue
+      let here = 0
+      for (const frame of framesOf(space, ground)) {
+        if (classOf(ground.switcher.id, frame) !== key) continue
+        const [first] = copperOf(space, frame)
+        const assessed = assess(supplyFrom(space, buildOf(space, ground, first!), ''))
+        if (assessed.ok) seen.push(assessed.value)
+        if (++here === looked.onOneCore) break
+      }
+      if (seen.length >= looked.all) break
+    }
+    if (seen.length === 0) return { margin: 0, network: null }
+    const best = seen.reduce((a, b) => (b.givesFirst.margin > a.givesFirst.margin ? b : a))
+    const { compensationResistor_ohm, compensationCapacitor_F, highFrequencyCapacitor_F } =
+      best.evaluation.design.feedback
+    return {
+      margin: loopMargin(best),
+      network: { compensationResistor_ohm, compensationCapacitor_F, highFrequencyCapacitor_F },
+    }
+  }
+}
+
+const farShort = ({ evaluation: { design, conditions } }: Assessment, network: Sample['network']): boolean =>
+  network !== null && shortOfPhase(design, conditions, network, (1 - short) * leastPhase_deg)
+
+function classOf(switcher: string, { around, ripple, turns }: Frame): string {
+  const step = Math.round(Math.log(turns.reflectedVoltage_V) / Math.log(classStep))
+  return `${switcher} ${around} ${ripple} ${step}`
+}
+
+/** Weakest margin of the limits that the loop adds. */
+function loopMargin(fast: Assessment): number {
+  const others = new Set(fast.limits.map((limit) => limit.id))
+  let margin = Number.POSITIVE_INFINITY
+  for (const limit of withLoopLimits(fast).limits)
+    if (!others.has(limit.id) && !(limit.discrete && limit.holds)) margin = Math.min(margin, limit.margin)
+  return margin
 }

@@ -195,6 +195,12 @@ export function farFromUsual({ core }: CoreChoice, switcher: Switcher, z: Sizing
   return Math.abs(size) + Math.abs(Math.log(rated / (1.2 * z.power_W)))
 }
 
+/** Cores from the likeliest for a switcher on, whatever the seed. */
+export const likeliestCores = ({ cores, switchers, sizing }: Space, switcher: number): number[] => {
+  const off = cores.map((core) => farFromUsual(core, switchers[switcher]!, sizing))
+  return cores.map((_, i) => i).sort((a, b) => off[a]! - off[b]! || a - b)
+}
+
 /** Blocks from the likeliest (a core and a switcher of about the right size), the rest in the seed's order. */
 function orderedBlocks(
   cores: readonly CoreChoice[],

@@ -1,5 +1,7 @@
 import {
   type FeedbackValues,
+  loopGain,
+  margins,
   type Network,
   type NetworkAnswer,
   type NetworkFailure,
@@ -42,16 +44,7 @@ export function suggestFor(
   const first = running.find((c) => c.condition.id === 'nominal-100') ?? running[0]
   const typical = first ? typicalCorner(d, known, first) : null
   if (!typical) return { ok: false, code: 'no-network', message: 'the supply does not run at any load' }
-  const hardest = loadsOf(d.need).at(-1)!.kind
-  const corners = [
-    typical,
-    ...cornersOf(
-      d,
-      known,
-      conditions.filter((c) => boundingConditions.has(c.condition.id)),
-      bounds,
-    ).filter((c) => c.load.kind === hardest),
-  ]
+  const corners = [typical, ...boundingCorners(d, conditions, known)]
   return suggestNetwork({
     corners: corners.map((c: Corner) => ({ name: c.name, stage: c.small, path: c.path })),
     crossover_Hz: ask.crossover_Hz ?? askedShare * d.parts.switcher.frequency_Hz.typical,
@@ -62,6 +55,32 @@ export function suggestFor(
     fixed,
   })
 }
+
+/** The corners that bound a network, at the hardest kind of load. */
+function boundingCorners(d: Design, conditions: readonly ConditionReadings[], known: Feedback): Corner[] {
+  const hardest = loadsOf(d.need).at(-1)!.kind
+  return cornersOf(
+    d,
+    known,
+    conditions.filter((c) => boundingConditions.has(c.condition.id)),
+    bounds,
+  ).filter((c) => c.load.kind === hardest)
+}
+
+/**
+ * True where a network leaves less than `least_deg` of phase margin at one of the corners that bound it; in a fraction
+ * of a millisecond, where choosing a network takes many.
+ */
+export const shortOfPhase = (
+  d: Design,
+  conditions: readonly ConditionReadings[],
+  network: Partial<Network>,
+  least_deg: number,
+): boolean =>
+  boundingCorners(d, conditions, { ...plainStart(d), ...network }).some(({ small, path }) => {
+    const found = margins(loopGain(small, path), 1, 0.5 / small.equations.samplePeriod_s)
+    return found.ok && found.phaseMargin_deg < least_deg
+  })
 
 /** What the feedback of a design is without its network, so that reading it settles nothing. */
 function plainStart(d: Design): Feedback {
