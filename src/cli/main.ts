@@ -1,3 +1,4 @@
+import { answersCommand } from './answers.ts'
 import { type Command, exitCode, InputError, type Screen } from './command.ts'
 import { deckCommand } from './deck.ts'
 import { limitsCommand } from './limits.ts'
@@ -9,6 +10,7 @@ import { proveCommand } from './prove.ts'
 
 export const commands: readonly Command[] = [
   newCommand,
+  answersCommand,
   limitsCommand,
   proveCommand,
   deckCommand,

@@ -1,0 +1,117 @@
+import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { runCommand } from '../../src/cli/main.ts'
+import { drawerText, readSupply, supplyText } from '../../src/engine/file/file.ts'
+import { assessWhole } from '../../src/engine/limits/index.ts'
+import { smallDrawer } from '../property/search-drawer.ts'
+import { sampleSupply } from '../support/sample.ts'
+
+const drawer = smallDrawer([
+  'switcher-700v-9r-dip',
+  'switcher-700v-18r-dip',
+  'core-rm12',
+  'core-pq32-30',
+  'core-ee16',
+  'wire-0.236mm-grade-1',
+  'wire-0.5mm-triple',
+  'diode-schottky-100v-20a-dual',
+])
+
+let work: string
+const path = (name: string) => join(work, name)
+beforeAll(async () => {
+  work = await mkdtemp(join(tmpdir(), 'gapwright-answers-'))
+  await writeFile(path('drawer.json'), drawerText(drawer))
+  await writeFile(path('empty.json'), drawerText({ ...drawer, entries: [] }))
+})
+afterAll(() => rm(work, { recursive: true, force: true }))
+
+async function run(...argv: string[]): Promise<{ code: number; out: string; error: string }> {
+  let out = ''
+  let error = ''
+  const code = await runCommand(['answers', ...argv], {
+    out: (text) => {
+      out += text
+    },
+    error: (text) => {
+      error += text
+    },
+  })
+  return { code, out, error }
+}
+const need = ['--volts', '12', '--amps', '2']
+const quick = () => ['--drawer', path('drawer.json'), '--effort', 'quick']
+
+describe('answers', () => {
+  it('lists what can be built, each with its difference, and why not the rest', async () => {
+    const { code, out } = await run(...need, ...quick())
+    expect(code).toBe(0)
+    expect(out).toMatch(/^12 V 2 A from the drawer: \d+ suppl/)
+    expect(out).toMatch(/\n1\. (RM12|PQ32\/30), 700 V, 9 ohm/)
+    expect(out).toMatch(/\nWhy not\n(.*\n)*? {2}EE16 core set: .+\n/)
+    expect(out).toMatch(/candidates: \d+ ruled out together by bounds/)
+  })
+
+  it('gives programs the same, and the same again for the same seed', async () => {
+    const { code, out } = await run(...need, ...quick(), '--json', '--seed', '7')
+    expect(code).toBe(0)
+    const answer = JSON.parse(out)
+    expect(answer).toMatchObject({ need: { output_V: 12, output_A: 2 }, search: { seed: 7 } })
+    expect(answer.answers.length).toBeGreaterThan(0)
+    for (const { measures, givesFirst, difference } of answer.answers) {
+      expect(givesFirst.margin).toBeGreaterThanOrEqual(0)
+      expect(measures.loss_W).toBeGreaterThan(0)
+      expect(difference).not.toBe('')
+    }
+    expect(answer.whyNot.map(({ id }: { id: string }) => id)).toContain('core-ee16')
+    expect((await run(...need, ...quick(), '--json', '--seed', '7')).out).toBe(out)
+  })
+
+  it('writes an answer that, reopened, holds every limit', async () => {
+    const out = path('first.supply.json')
+    expect((await run(...need, ...quick(), '--write', '1', '--out', out)).out).toBe(`Wrote ${out}\n`)
+    const read = readSupply(await readFile(out))
+    if (!read.ok) throw new Error('the written answer cannot be read')
+    const whole = assessWhole(read.value)
+    expect(whole.ok && whole.value.holds).toBe(true)
+    const again = await run(...need, ...quick(), '--write', '1', '--out', out)
+    expect(again).toMatchObject({ code: 2, error: expect.stringContaining('is there already') })
+  })
+
+  it('takes the need of a supply file, and refuses a second one beside it', async () => {
+    const file = path('need.supply.json')
+    const supply = sampleSupply()
+    await writeFile(file, supplyText({ ...supply, need: { ...supply.need, output_A: 1 } }))
+    expect((await run(file, ...quick())).out).toMatch(/^12 V 1 A from the drawer/)
+    const twice = await run(file, '--volts', '5', ...quick())
+    expect(twice.code).toBe(2)
+    expect(twice.error).toContain('brings its own need, and --volts says another')
+  })
+
+  it('says with exit code 1 that nothing holds, and why', async () => {
+    const { code, out } = await run('--volts', '12', '--amps', '6', ...quick())
+    expect(code).toBe(1)
+    expect(out).toContain('12 V 6 A from the drawer: no answer')
+    expect(out).toMatch(/RM12 core set: .+ would do/)
+  })
+
+  it('says what an empty drawer lacks', async () => {
+    const { code, error } = await run(...need, '--drawer', path('empty.json'))
+    expect(code).toBe(2)
+    expect(error).toMatch(
+      /Nothing can be put together from .+ yet; add what it lacks:\n(.*\n)* {2}the drawer holds no .*core/,
+    )
+  })
+
+  it.each([
+    [['--effort', 'hasty'], '--effort hasty is none of quick, usual, fine'],
+    [['--seed', 'x'], '--seed x is not a whole number from 1'],
+    [['--effort', 'quick', '--write', '99'], 'there is no answer 99; there are'],
+  ])('refuses %j with a sentence', async (args, sentence) => {
+    const { code, error } = await run(...need, '--drawer', path('drawer.json'), ...args)
+    expect(code).toBe(2)
+    expect(error).toContain(sentence)
+  })
+})
