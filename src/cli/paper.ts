@@ -20,7 +20,8 @@ const help = `gapwright paper: print what the bench needs
 
   gapwright paper <name> <file.supply.json> [--html] [--drawer <file>] [--out <file>]
 
-Names: ${printed.join(', ')};
+Names: ${paperNames.join(', ')},
+${benchPaperNames.join(', ')};
 ${csvName}, ${recordName}; or "all" with --html.
 
 Plain text for a terminal, or with --html one page for a browser to print, drawings included, which needs no network.

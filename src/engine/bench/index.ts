@@ -1,3 +1,4 @@
+export { type ColdTell, type FaultCardRow, faultCard } from './faults/fault-card.ts'
 export { logLikelihood, overlap } from './faults/likelihood.ts'
 export { type NextMeasurement, nextMeasurement, type Outcome } from './faults/next.ts'
 export { type Evidence, type Ranked, type Ranking, rank } from './faults/rank.ts'

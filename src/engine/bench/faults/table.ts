@@ -15,7 +15,8 @@ import type { FaultRow, FaultTable, Trace } from './types.ts'
 /** Id of the row that stands for a supply without a fault. */
 export const healthyId = 'healthy'
 
-const healthy = fault({
+/** The row of a supply without a fault. */
+export const healthy = fault({
   id: healthyId,
   title: 'Nothing wrong in what was read',
   weight: 4,
@@ -105,7 +106,13 @@ function rowOf(
   }
 }
 
-function traceOf(spec: CheckSpec, f: FaultDefinition, readings: Readings, facts: PlanFacts): Trace | null {
+/** What a fault makes of one check: from the readings of the changed unit, or from experience; null if not reached. */
+export function traceOf(
+  spec: CheckSpec,
+  f: FaultDefinition,
+  readings: Readings,
+  facts: PlanFacts,
+): Trace | null {
   const known = f.known[spec.id]
   const read = readings[spec.id]
   if (known?.kind === 'unreachable') return null

@@ -8,7 +8,7 @@ import { transformerReadings } from './transformer-readings.ts'
 import type { Unit } from './unit.ts'
 
 /** Answers that a healthy unit gives to what is seen and heard and no model computes. */
-const seenAndHeard: Readings = {
+export const seenAndHeard: Readings = {
   'cold.discharged': 0,
   'cold.looks': 'good',
   'lamp.warm': 'nothing',
