@@ -49,6 +49,23 @@ const views: Record<string, (page: Page) => Promise<void>> = {
     await open(page, '#/supply/first/loop')
     await page.locator('.loop svg').first().waitFor()
   },
+  waveforms: async (page) => {
+    await open(page, '#/supply/first/waveforms')
+    await page.locator('.wave-bench').waitFor()
+  },
+  'a proof': async (page) => {
+    await open(page, '#/supply/first/waveforms')
+    await page.getByRole('button', { name: 'Proof', exact: true }).click()
+    await page.getByRole('button', { name: 'Prove every corner' }).click()
+    await page.getByText(/^36 corners in /).waitFor()
+    await page.locator('.proof-corners .reading-name').first().click()
+  },
+  'a run in time': async (page) => {
+    await open(page, '#/supply/first/waveforms')
+    await page.getByRole('button', { name: 'Runs in time' }).click()
+    await page.getByRole('button', { name: 'Run: Secondary reversed' }).click()
+    await page.locator('.run-outcome').waitFor()
+  },
   papers: async (page) => {
     await open(page, '#/supply/first/papers')
     await page.locator('.paper').waitFor()
@@ -120,6 +137,9 @@ describe.each([320, 360, 768, 1100])('at %i px', (width) => {
       'readings',
       'heat',
       'loop',
+      'waveforms',
+      'a proof',
+      'a run in time',
       'papers',
       'drawer',
       'compare',

@@ -15,12 +15,15 @@ import type { Supply } from '../../../engine/supply/supply.ts'
 export type Job =
   | { readonly kind: 'wave'; readonly corner: string }
   | { readonly kind: 'group'; readonly group: number }
+  /** Solves something of little use, so that what comes next finds its code compiled. */
+  | { readonly kind: 'warm' }
   | { readonly kind: 'run'; readonly run: TimeRunId; readonly options: TimeRunOptions }
   | { readonly kind: 'deck'; readonly corner: string }
 
 export interface Answers {
   readonly wave: StageWave | StageWaveFailure
   readonly group: readonly ProvedCorner[]
+  readonly warm: null
   readonly run: TimeRunOutcome | TimeRunFailure
   readonly deck: { readonly ok: true; readonly text: string } | Exclude<StageDeck, { readonly ok: true }>
 }

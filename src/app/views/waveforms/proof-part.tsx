@@ -122,33 +122,95 @@ const Limits = ({ proof }: { proof: Proof }) => (
   </section>
 )
 
+/** Figures of each corner, solved so far; one at a time opens to all of its figures. */
+const Corners = ({ solved, look }: { solved: readonly ProvedCorner[]; look: (id: string) => void }) => {
+  const [open, setOpen] = useState<string | null>(null)
+  return (
+    <section>
+      <h3>{words.corners}</h3>
+      <div className="table-scroll">
+        <table className="wave-table proof-corners">
+          <thead>
+            <tr>
+              <th scope="col">{words.cornerColumn}</th>
+              <th scope="col">{waveformStrings.traces.drain_V.heading}</th>
+              <th scope="col">{waveformStrings.traces.primary_A.heading}</th>
+              <th scope="col">{words.clamp}</th>
+              <th scope="col">{words.efficiency}</th>
+              <th scope="col">{words.apart}</th>
+            </tr>
+          </thead>
+          <tbody>
+            {solved.map((proved) => (
+              <CornerRow
+                key={proved.corner.id}
+                proved={proved}
+                open={open === proved.corner.id}
+                toggle={() => setOpen((o) => (o === proved.corner.id ? null : proved.corner.id))}
+                look={look}
+              />
+            ))}
+          </tbody>
+        </table>
+      </div>
+    </section>
+  )
+}
+
+const Findings = ({ proof, look }: { proof: Proof; look: (id: string) => void }) => (
+  <section>
+    <h3>{words.findings}</h3>
+    {proof.findings.length === 0 ? (
+      <p>{words.noFindings}</p>
+    ) : (
+      <ul className="proof-findings">
+        {proof.findings.map((finding) => (
+          <li key={finding.corner.id}>
+            {finding.sentence}{' '}
+            <button type="button" className="plain" onClick={() => look(finding.corner.id)}>
+              {words.look}
+            </button>
+          </li>
+        ))}
+      </ul>
+    )}
+  </section>
+)
+
 /** Every corner solved: findings, limits ranked anew, and closed form beside solved corner by corner. */
 export const ProofPart = memo(
-  ({ evaluation, look }: { evaluation: Evaluation; look: (id: string) => void }) => {
+  ({ evaluation, look: turn }: { evaluation: Evaluation; look: (id: string) => void }) => {
     const { id } = evaluation.design.supply
     const state = useStore(proofs, (all) => proofOf(all, id))
-    const [open, setOpen] = useState<string | null>(null)
-    const { proof, done } = state
+    const { proof, under } = state
     const old = proof !== null && state.of !== evaluation
+    const look = (corner: string) => {
+      cornerStore.set(() => corner)
+      turn(corner)
+    }
     return (
       <section className="wave-proof" aria-label={waveformStrings.parts.proof}>
         <div className="proof-head">
           <p className="lead">{words.lead}</p>
-          {done === null ? (
+          {under === null ? (
             <button type="button" className="act" onClick={() => void proveAll(evaluation)}>
               {proof ? words.again : words.prove}
             </button>
           ) : (
             <>
-              <progress max={corners.length} value={done} aria-label={words.progress(done, corners.length)} />
+              <progress
+                max={corners.length}
+                value={under.length}
+                aria-label={words.progress(under.length, corners.length)}
+              />
               <button type="button" className="plain" onClick={() => cancelProof(id)}>
                 {words.cancel}
               </button>
             </>
           )}
           <p role="status">
-            {done !== null
-              ? words.progress(done, corners.length)
+            {under !== null
+              ? words.progress(under.length, corners.length)
               : state.problem !== null
                 ? state.problem
                 : proof
@@ -158,57 +220,16 @@ export const ProofPart = memo(
                   : ''}
           </p>
         </div>
-        {proof && (
+        {under !== null && under.length > 0 && (
+          <div className="proof-body">
+            <Corners solved={under} look={look} />
+          </div>
+        )}
+        {under === null && proof && (
           <div className="proof-body" data-stale={old || undefined}>
-            <section>
-              <h3>{words.findings}</h3>
-              {proof.findings.length === 0 ? (
-                <p>{words.noFindings}</p>
-              ) : (
-                <ul className="proof-findings">
-                  {proof.findings.map((finding) => (
-                    <li key={finding.corner.id}>
-                      {finding.sentence}{' '}
-                      <button type="button" className="plain" onClick={() => look(finding.corner.id)}>
-                        {words.look}
-                      </button>
-                    </li>
-                  ))}
-                </ul>
-              )}
-            </section>
+            <Findings proof={proof} look={look} />
             <Limits proof={proof} />
-            <section>
-              <h3>{words.corners}</h3>
-              <div className="table-scroll">
-                <table className="wave-table proof-corners">
-                  <thead>
-                    <tr>
-                      <th scope="col">{words.cornerColumn}</th>
-                      <th scope="col">{waveformStrings.traces.drain_V.heading}</th>
-                      <th scope="col">{waveformStrings.traces.primary_A.heading}</th>
-                      <th scope="col">{words.clamp}</th>
-                      <th scope="col">{words.efficiency}</th>
-                      <th scope="col">{words.apart}</th>
-                    </tr>
-                  </thead>
-                  <tbody>
-                    {proof.corners.map((proved) => (
-                      <CornerRow
-                        key={proved.corner.id}
-                        proved={proved}
-                        open={open === proved.corner.id}
-                        toggle={() => setOpen((o) => (o === proved.corner.id ? null : proved.corner.id))}
-                        look={(corner) => {
-                          cornerStore.set(() => corner)
-                          look(corner)
-                        }}
-                      />
-                    ))}
-                  </tbody>
-                </table>
-              </div>
-            </section>
+            <Corners solved={proof.corners} look={look} />
           </div>
         )}
       </section>

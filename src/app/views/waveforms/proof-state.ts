@@ -1,4 +1,4 @@
-import type { Proof } from '../../../engine/stage/index.ts'
+import type { Proof, ProvedCorner } from '../../../engine/stage/index.ts'
 import type { Evaluation } from '../../../engine/supply/evaluation.ts'
 import { createStore } from '../../state/store.ts'
 
@@ -8,12 +8,12 @@ export interface ProofState {
   readonly of: Evaluation | null
   readonly proof: Proof | null
   readonly took_s: number
-  /** Corners done while one is under way; null while none is. */
-  readonly done: number | null
+  /** Corners solved while a proof is under way; null while none is. */
+  readonly under: readonly ProvedCorner[] | null
   readonly problem: string | null
 }
 
-const nothing: ProofState = { of: null, proof: null, took_s: 0, done: null, problem: null }
+const nothing: ProofState = { of: null, proof: null, took_s: 0, under: null, problem: null }
 
 /** Proofs by supply id. */
 export const proofs = createStore<Readonly<Record<string, ProofState>>>({})

@@ -11,48 +11,49 @@ const put = (id: string, change: Partial<ProofState>): void =>
 export const cancelProof = (id: string): void => {
   const asked = running.get(id)
   running.delete(id)
-  put(id, { done: null })
+  put(id, { under: null })
   for (const one of asked ?? []) one.cancel()
 }
 
-/** Solves every corner of a supply in two workers and keeps what comes of it. */
+const place = new Map(corners.map((corner, i) => [corner.id, i]))
+const inOrder = (solved: readonly ProvedCorner[]): ProvedCorner[] =>
+  [...solved].sort((a, b) => place.get(a.corner.id)! - place.get(b.corner.id)!)
+
+/** Solves every corner of a supply in two workers, shows each as it comes, and keeps what comes of it. */
 export const proveAll = async (evaluation: Evaluation): Promise<void> => {
   const { supply } = evaluation.design
   const { id } = supply
   cancelProof(id)
-  put(id, { done: 0, problem: null })
+  put(id, { under: [], problem: null })
   const start = performance.now()
-  let done = 0
+  let solved: readonly ProvedCorner[] = []
   const asked = cornerGroups.map((_, group) => ask(supply, { kind: 'group', group }))
   running.set(id, asked)
   const outcomes = await Promise.all(
     asked.map(async (one) => {
       const outcome = await one.answer
       if (outcome.is === 'answer' && running.get(id) === asked) {
-        done += outcome.value.length
-        put(id, { done })
+        solved = inOrder([...solved, ...outcome.value])
+        put(id, { under: solved })
       }
       return outcome
     }),
   )
   if (running.get(id) !== asked) return
   running.delete(id)
-  const solved: ProvedCorner[] = []
-  for (const outcome of outcomes) {
+  for (const outcome of outcomes)
     if (outcome.is === 'problems') {
-      put(id, { done: null, problem: outcome.messages[0] ?? '' })
+      put(id, { under: null, problem: outcome.messages[0] ?? '' })
       return
     }
-    if (outcome.is === 'answer') solved.push(...outcome.value)
-  }
   if (solved.length < corners.length) {
-    put(id, { done: null })
+    put(id, { under: null })
     return
   }
   put(id, {
     of: evaluation,
     proof: gatherProof(evaluation, solved),
     took_s: (performance.now() - start) / 1000,
-    done: null,
+    under: null,
   })
 }

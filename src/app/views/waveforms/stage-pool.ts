@@ -77,6 +77,15 @@ const next = (): void => {
   }
 }
 
+let warmed = false
+
+/** Starts the workers and lets them compile what a proof needs, once. */
+export function warmUp(supply: Supply): void {
+  if (warmed) return
+  warmed = true
+  for (let worker = 0; worker < mostWorkers; worker++) ask(supply, { kind: 'warm' })
+}
+
 /** Asks a worker; questions wait in a row, `first` goes before those that wait. */
 export function ask<K extends Job['kind']>(
   supply: Supply,

@@ -30,6 +30,9 @@ const work = (design: Design, job: Job, progress: (fraction: number) => void): A
       return stageWave(design, job.corner)
     case 'group':
       return proveGroup(design, cornerGroups[job.group]!)
+    case 'warm':
+      proveGroup(design, cornerGroups.at(-1)!)
+      return null
     case 'run':
       return runInTime(design, job.run, job.options, progress)
     case 'deck': {
