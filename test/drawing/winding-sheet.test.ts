@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest'
+import { connectionParts, formerModel } from '../../src/drawing/supply/former-model.ts'
+import { windingConnections } from '../../src/drawing/winding/connections.ts'
 import { paperAsText } from '../../src/engine/papers/as-text.ts'
 import type { Block, Step } from '../../src/engine/papers/document.ts'
 import { cardRows } from '../../src/engine/papers/test-card.ts'
@@ -81,7 +83,7 @@ describe.each(supplyNames)('winding sheet of %s', (name) => {
 describe('split primary', () => {
   it('names the joint that is insulated and left unused', () => {
     const [first] = stepsOf(windingSheet(assessmentOf('split').evaluation).blocks)
-    expect(first!.notes.join(' ')).toMatch(/Joint on pin 2 with the start of P2.*sleeve.*unused/)
+    expect(first!.notes.join(' ')).toMatch(/Joint with the start of P2 on pin 2.*sleeve.*unused/)
   })
 
   it('sends the first start to the drain, the last finish to the bulk, and the joint nowhere', () => {
@@ -149,4 +151,43 @@ it('refuses in print a pin that two nets would share', () => {
     { pin: 2, nets: ['bulk +', 'bias diode'] },
   ])
   expect(paperAsText(windingSheet(evaluation))).toContain('PIN 2 IS GIVEN TWICE')
+})
+
+describe('the joint of a split primary on a former of four pins a row', () => {
+  const split = r1({ build: { transformer: { splitPrimary: true } } })
+  const four = {
+    ...split,
+    parts: split.parts.map((part) => (part.kind === 'former' ? { ...part, rowOne: 4, rowTwo: 4 } : part)),
+  }
+  const { evaluation, limits } = judged(four)
+  const { sections } = evaluation.design.transformer.coil.layout
+
+  it('lies off the pins, so that no pin is given twice and none is missing', () => {
+    expect(crowdedPins(sections)).toEqual([])
+    expect(limits.find((l) => l.id === 'transformer.pins')).toMatchObject({
+      reading: 4,
+      rating: 4,
+      holds: true,
+    })
+    expect(cardRows(evaluation)[0]!.how).toBe('1–2')
+  })
+
+  it('is insulated and left unused on the sheet, and drawn without a pin', () => {
+    const text = paperAsText(windingSheet(evaluation))
+    expect(text).toMatch(/Joint with the start of P2, on no pin: .*sleeve.*leave them unused/)
+    expect(text).toMatch(/P1 .*pin 1 +joint/)
+    const drawn = windingConnections(connectionParts(sections)).attributes['aria-label']
+    expect(drawn).toContain('P1: start pin 1 to U1 drain, finish to a joint off the pins')
+    expect(formerModel(evaluation.design.parts.former, sections).pins.map((use) => use.pin)).not.toContain(
+      null,
+    )
+  })
+
+  it('is refused where an end of the whole winding would go to no pin', () => {
+    const stack = evaluation.design.transformer.stack.map((item) =>
+      item.kind === 'winding' && item.winding === 'secondary' ? { ...item, startPin: null } : item,
+    )
+    const bare = { ...four, build: { ...four.build, transformer: { ...four.build.transformer, stack } } }
+    expect(() => judged(bare)).toThrow(/an end of the secondary goes to no pin/)
+  })
 })

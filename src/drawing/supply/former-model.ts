@@ -8,7 +8,7 @@ import type { FormerModel } from '../winding/former.ts'
 export const formerModel = (former: Former, sections: readonly WoundSection[]): FormerModel => ({
   rowOne: former.rowOne,
   rowTwo: former.rowTwo,
-  pins: pinUses(sections),
+  pins: pinUses(sections).flatMap((use) => (use.pin === null ? [] : [{ ...use, pin: use.pin }])),
   direction: sections[0]?.direction ?? 'clockwise',
 })
 

@@ -3,7 +3,8 @@ import { label, wire } from '../svg/path.ts'
 
 /** One end of a winding part: its pin, whether it bears the dot, and where it goes on the board. */
 export interface ConnectionEnd {
-  readonly pin: number
+  /** Null for a joint off the pins. */
+  readonly pin: number | null
   readonly dot: boolean
   /** Empty for a joint that is left unused. */
   readonly goesTo: string
@@ -26,14 +27,21 @@ const right = 264
 const lead = 42
 const top = 34
 
-const pinMark = (x: number, y: number, pin: number): SvgNode =>
-  group(
-    {},
-    pin === 1
-      ? el('rect', { class: 'pin', x: x - 11, y: y - 11, width: 22, height: 22 })
-      : el('circle', { class: 'pin', cx: x, cy: y, r: 11 }),
-    label([x, y + 5], String(pin), 'pin-number', 'middle'),
-  )
+const pinMark = (x: number, y: number, pin: number | null): SvgNode =>
+  pin === null
+    ? el('circle', { class: 'dot', cx: x, cy: y, r: 5 })
+    : group(
+        {},
+        pin === 1
+          ? el('rect', { class: 'pin', x: x - 11, y: y - 11, width: 22, height: 22 })
+          : el('circle', { class: 'pin', cx: x, cy: y, r: 11 }),
+        label([x, y + 5], String(pin), 'pin-number', 'middle'),
+      )
+
+const jointWords = ({ pin }: ConnectionEnd): string => (pin === null ? 'joint, sleeved' : 'joint only')
+
+const pinWords = (end: ConnectionEnd): string =>
+  end.pin === null ? 'to a joint off the pins' : `pin ${end.pin} to ${end.goesTo || 'joint only'}`
 
 /** One coil that stands upright with its two leads and pins; the upper end is given first. */
 function coilNode(
@@ -58,12 +66,12 @@ function coilNode(
       const pinY = at + way * 3
       const pinX = x + outward * lead
       return [
-        wire([x, at], [x, pinY], [pinX - outward * 11, pinY]),
+        wire([x, at], [x, pinY], [pinX - outward * (end.pin === null ? 5 : 11), pinY]),
         end.dot ? el('circle', { class: 'dot', cx: x + outward * 10, cy: at - way * 7, r: 4 }) : null,
         pinMark(pinX, pinY, end.pin),
         label(
           [pinX + outward * 16, pinY + 5],
-          end.goesTo || 'joint only',
+          end.goesTo || jointWords(end),
           end.goesTo ? 'net' : 'quiet',
           side === 'left' ? 'end' : 'start',
         ),
@@ -99,10 +107,7 @@ export function windingConnections(parts: readonly ConnectionPart[]): SvgNode {
       ),
     )
   const spoken = parts
-    .map(
-      ({ name, start, finish }) =>
-        `${name}: start pin ${start.pin} to ${start.goesTo || 'joint only'}, finish pin ${finish.pin} to ${finish.goesTo || 'joint only'}`,
-    )
+    .map(({ name, start, finish }) => `${name}: start ${pinWords(start)}, finish ${pinWords(finish)}`)
     .join('; ')
   return el(
     'svg',

@@ -22,6 +22,7 @@ function rowsSeparate({ parts, transformer }: Design): boolean {
     const secondary = item.kind === 'winding' && item.winding === 'secondary'
     const pins = item.kind === 'winding' ? [item.startPin, item.finishPin] : [item.pin]
     for (const pin of pins) {
+      if (pin === null) continue
       const row = pin <= parts.former.rowOne ? 1 : 2
       if ((sides.get(row) ?? secondary) !== secondary) return false
       sides.set(row, secondary)

@@ -36,7 +36,7 @@ function checkpoints(evaluation: Evaluation, layout: StackLayout, step: WindingS
   const { inductanceFactor_H, plannedInductance_H: planned } = evaluation.design.transformer
   const resistance = partResistance(evaluation, layout, step)
   const share = (inductanceFactor_H * turns ** 2) / planned.typical
-  const pins = `pins ${startPin}–${finishPin}`
+  const pins = startPin === null || finishPin === null ? 'of this part' : `pins ${startPin}–${finishPin}`
   return [
     {
       what: `R ${pins}`,
@@ -60,6 +60,12 @@ function pinWords({ design }: Evaluation, winding: string): string {
     : `${share.inHand} WIRES DO NOT GO ON THE PINS: bring each end out as flying leads, soldered to the board.`
 }
 
+/** What becomes of the joint with the next part of a split winding: nothing else may touch it. */
+const jointWords = (pin: number | null, next: string): string =>
+  pin === null
+    ? `Joint with the start of ${next}, on no pin: twist and solder the ends, sleeve them, lay them flat under the tape, leave them unused.`
+    : `Joint with the start of ${next} on pin ${pin}: sleeve both leads, cut the pin short, leave it unused.`
+
 function notes(
   evaluation: Evaluation,
   step: WindingStep,
@@ -76,9 +82,7 @@ function notes(
     step.layers.length > 1 && step.tapeInside > 0
       ? `${layersOf(step.tapeInside)} of tape between its layers.`
       : '',
-    step.joinsNext
-      ? `Joint on pin ${section.finishPin} with the start of ${step.joinsNext}: sleeve it, cut it short, leave it unused.`
-      : '',
+    step.joinsNext ? jointWords(section.finishPin, step.joinsNext) : '',
     step.shieldPin === null
       ? ''
       : `Shield: foil, its ends lapped but insulated from each other, one lead to pin ${step.shieldPin}.`,
@@ -123,8 +127,8 @@ function windStep(
       figureCell(`${step.inHand} × ${section.cutLength_m.toFixed(2)} m`),
       strong(String(section.turns)),
       words(layerWords(step.layers)),
-      words(`pin ${section.startPin}`),
-      words(`pin ${section.finishPin}`),
+      words(section.startPin === null ? 'joint' : `pin ${section.startPin}`),
+      words(section.finishPin === null ? 'joint' : `pin ${section.finishPin}`),
       words(section.direction === 'clockwise' ? 'clockwise' : 'counter-cl.'),
       ...(layout.input.margin_m > 0 ? [words(millimetres(layout.input.margin_m))] : []),
     ],

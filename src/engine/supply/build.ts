@@ -54,8 +54,9 @@ export const stackItem = z.discriminatedUnion('kind', [
     /** Turns of this winding that lie here; the parts of one winding are joined in the order in which they lie. */
     turns: z.int().min(1).max(2000),
     direction: z.enum(['clockwise', 'counter-clockwise']),
-    startPin: z.int().min(1).max(40),
-    finishPin: z.int().min(1).max(40),
+    /** Null where two parts of a winding are joined off the pins: the joint is insulated and left unused. */
+    startPin: z.int().min(1).max(40).nullable(),
+    finishPin: z.int().min(1).max(40).nullable(),
   }),
   z.strictObject({ kind: z.literal('tape'), layers: z.int().min(1).max(20) }),
   z.strictObject({ kind: z.literal('shield'), thickness_m: positive(0.001), pin: z.int().min(1).max(40) }),

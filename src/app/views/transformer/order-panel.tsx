@@ -5,6 +5,7 @@ import {
   changeWinding,
   joinWinding,
   moveItem,
+  partsBeside,
   placedItems,
   setTape,
   splitWinding,
@@ -24,18 +25,26 @@ const namesOf = (stack: Stack): string[] => {
   return items.map((item) => (item.kind === 'winding' ? short[next++]! : transformerStrings.windings.shield))
 }
 
+/** The pin of one end; a joint between two parts may also lie on none. */
 const Pins = ({
   value,
   label,
   rows,
+  joint,
   choose,
 }: {
-  value: number
+  value: number | null
   label: string
   rows: number
-  choose: (pin: number) => void
+  joint: boolean
+  choose: (pin: number | null) => void
 }) => (
-  <select aria-label={label} value={value} onChange={(event) => choose(Number(event.target.value))}>
+  <select
+    aria-label={label}
+    value={value ?? ''}
+    onChange={(event) => choose(event.target.value === '' ? null : Number(event.target.value))}
+  >
+    {joint && <option value="">{words.noPin}</option>}
     {Array.from({ length: rows }, (_, i) => i + 1).map((pin) => (
       <option key={pin}>{pin}</option>
     ))}
@@ -134,6 +143,7 @@ export const OrderPanel = ({
           const name = names[place]!
           const halves = splitWinding(stack, place, former)
           const joined = joinWinding(stack, place)
+          const beside = partsBeside(stack, place)
           return (
             // biome-ignore lint/suspicious/noArrayIndexKey: a place is what the row stands for
             <li key={place} data-place={place} data-dragged={place === dragged || undefined}>
@@ -182,6 +192,7 @@ export const OrderPanel = ({
                       value={item.startPin}
                       label={words.start(name)}
                       rows={pins}
+                      joint={beside.before !== undefined}
                       choose={(startPin) =>
                         commit(changeWinding(stack, place, { startPin }), words.start(name))
                       }
@@ -191,6 +202,7 @@ export const OrderPanel = ({
                       value={item.finishPin}
                       label={words.finish(name)}
                       rows={pins}
+                      joint={beside.after !== undefined}
                       choose={(finishPin) =>
                         commit(changeWinding(stack, place, { finishPin }), words.finish(name))
                       }

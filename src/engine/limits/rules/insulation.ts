@@ -41,7 +41,7 @@ function pinDistance_m(d: Design): number {
     if (item.kind === 'tape') continue
     const side = isPrimarySide(item) ? rows.primary : rows.secondary
     if (item.kind === 'shield') side.add(row(item.pin))
-    else side.add(row(item.startPin)).add(row(item.finishPin))
+    else for (const pin of [item.startPin, item.finishPin]) if (pin !== null) side.add(row(pin))
   }
   for (const r of rows.primary) if (rows.secondary.has(r)) return 0
   return rowDistance_m

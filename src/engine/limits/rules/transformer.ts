@@ -10,11 +10,14 @@ const greatestDensity_A_per_m2 = 6.5e6
 /** Smallest gap that a hand can keep; trade texts on gapped ferrite. */
 const leastGap_m = 50e-6
 
-/** Pins that the primary side takes: one more than the parts of each of its windings. */
+/** Pins that the primary side takes: two for each of its windings, and one for each joint that lies on a pin. */
 const primaryPins = (d: Design): number => {
   const { sections } = d.transformer.coil.layout
-  const parts = (winding: string) => sections.filter((section) => section.winding === winding).length
-  return parts('primary') + 1 + parts('bias') + 1
+  const pins = (winding: string) => {
+    const parts = sections.filter((section) => section.winding === winding)
+    return 2 + parts.slice(1).filter((part) => part.startPin !== null).length
+  }
+  return pins('primary') + pins('bias')
 }
 
 /** Fullest pin: wires over four, or copper over 1.5 mm², whichever is more. */

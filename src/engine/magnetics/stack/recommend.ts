@@ -13,8 +13,8 @@ export interface RecommendationInput {
   }
   readonly bias?: { readonly name: string; readonly turns: number; readonly pins: readonly [number, number] }
   readonly splitPrimary: boolean
-  /** Pin that joins the halves of a split primary; needed only when split. */
-  readonly splitPin?: number
+  /** Pin that joins the halves of a split primary, null to join them off the pins; needed only when split. */
+  readonly splitPin?: number | null
   /** Bias between the first half of the primary and the secondary, where it also acts as a shield, or outermost. */
   readonly biasPlace: 'between' | 'after'
   readonly barrierTapeLayers: number
@@ -28,7 +28,12 @@ export interface RecommendationInput {
  */
 export const recommendStack = (input: RecommendationInput): StackEntry[] => {
   const { primary, secondary, bias, splitPrimary } = input
-  const wind = (name: string, turns: number, startPin: number, finishPin: number): WindingEntry => ({
+  const wind = (
+    name: string,
+    turns: number,
+    startPin: number | null,
+    finishPin: number | null,
+  ): WindingEntry => ({
     kind: 'winding',
     winding: name,
     turns,
@@ -40,7 +45,7 @@ export const recommendStack = (input: RecommendationInput): StackEntry[] => {
   const barrier = tape(input.barrierTapeLayers)
   const split = splitPrimary && primary.turns > 1
   const first = split ? Math.ceil(primary.turns / 2) : primary.turns
-  const joint = input.splitPin ?? primary.pins[1]
+  const joint = input.splitPin === undefined ? primary.pins[1] : input.splitPin
   const biasEntry = bias ? [wind(bias.name, bias.turns, bias.pins[0], bias.pins[1])] : []
   const between = input.biasPlace === 'between'
   const stack: StackEntry[] = [wind(primary.name, first, primary.pins[0], split ? joint : primary.pins[1])]

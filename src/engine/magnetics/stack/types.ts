@@ -7,8 +7,9 @@ export interface WindingEntry {
   readonly winding: string
   readonly turns: number
   readonly direction: 'clockwise' | 'counter-clockwise'
-  readonly startPin: number
-  readonly finishPin: number
+  /** Null where two parts of a winding are joined off the pins. */
+  readonly startPin: number | null
+  readonly finishPin: number | null
 }
 
 export interface TapeEntry {
@@ -112,8 +113,9 @@ export interface WoundSection {
   readonly meanTurn_m: number
   /** Length of each wire in hand, from tail to tail: what to cut. */
   readonly cutLength_m: number
-  readonly startPin: number
-  readonly finishPin: number
+  /** Null where two parts of a winding are joined off the pins. */
+  readonly startPin: number | null
+  readonly finishPin: number | null
   readonly direction: 'clockwise' | 'counter-clockwise'
 }
 

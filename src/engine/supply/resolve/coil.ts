@@ -117,12 +117,21 @@ export function windCoil(
   })
 }
 
-/** Pins: primary and bias on row one, secondary on row two. */
+type Wound = Extract<StackItem, { kind: 'winding' }>
+
+/** Pins that a split primary, its joint and the bias winding take on one row. */
+const pinsWithJoint = 5
+
+/**
+ * Pins: primary and bias on row one, secondary on row two. Where row one is short of a pin for the joint of a split
+ * primary, the joint stays off the pins.
+ */
 function usualStack(t: TransformerBuild, parts: PartsUsed, turns: Turns): readonly StackItem[] {
   const { rowOne, rowTwo } = parts.former
   const pin = (n: number): number => Math.max(1, Math.min(rowOne, n))
+  const onPin = t.splitPrimary && rowOne >= pinsWithJoint
   return recommendStack({
-    primary: { name: 'primary', turns: turns.primary, pins: [1, pin(t.splitPrimary ? 3 : 2)] },
+    primary: { name: 'primary', turns: turns.primary, pins: [1, pin(onPin ? 3 : 2)] },
     secondary: {
       name: 'secondary',
       turns: turns.secondary,
@@ -130,20 +139,25 @@ function usualStack(t: TransformerBuild, parts: PartsUsed, turns: Turns): readon
     },
     bias: { name: 'bias', turns: turns.bias, pins: [pin(rowOne - 1), rowOne] },
     splitPrimary: t.splitPrimary,
-    splitPin: pin(2),
+    splitPin: onPin ? 2 : null,
     biasPlace: 'after',
     barrierTapeLayers: t.tapeBarrier,
     outerTapeLayers: t.tapeOuter,
   }) as readonly StackItem[]
 }
 
-/** A stack must hold every turn of every winding, no more and no less. */
+/** A stack must hold every turn of every winding, no more and no less, and bring every end of one to a pin. */
 function stackProblem(stack: readonly StackItem[], turns: Turns): string | null {
   for (const winding of ['primary', 'secondary', 'bias'] as const) {
     let laid = 0
     for (const item of stack) if (item.kind === 'winding' && item.winding === winding) laid += item.turns
     if (laid !== turns[winding])
       return `the stack lays ${laid} turns of the ${winding}, and the winding has ${turns[winding]}`
+    const parts = stack.filter((item) => item.kind === 'winding' && item.winding === winding) as Wound[]
+    if (parts[0]?.startPin === null || parts.at(-1)?.finishPin === null)
+      return `an end of the ${winding} goes to no pin: only a joint between its parts may`
+    if (parts.slice(1).some((part, i) => (part.startPin === null) !== (parts[i]!.finishPin === null)))
+      return `a joint of the ${winding} is on a pin at one end and off the pins at the other`
   }
   return null
 }

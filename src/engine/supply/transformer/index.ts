@@ -17,6 +17,7 @@ export {
   changeWinding,
   joinWinding,
   moveItem,
+  partsBeside,
   placedItems,
   setTape,
   splitWinding,

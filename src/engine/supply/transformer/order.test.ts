@@ -91,11 +91,29 @@ describe('splitting and joining', () => {
     ).toEqual([[32, 1, 2], 1, [31, 2, 3], 3, [8, 10, 9]])
     expect(joinWinding(halves!, 0)).toEqual(whole)
   })
-  it('say no where there is no pin, no second turn, or another winding', () => {
-    expect(splitWinding(whole, 0, { rowOne: 1, rowTwo: 9 })).toBeNull()
-    expect(
-      splitWinding([wind('primary', 10, 1, 2), wind('bias', 3, 3, 4)], 0, { rowOne: 4, rowTwo: 4 }),
-    ).toBeNull()
+  it('join off the pins where no pin is free, and move such a joint on and off them at both ends', () => {
+    const full = [wind('primary', 10, 1, 2), wind('bias', 3, 3, 4)]
+    const pinsOf = (stack: readonly StackItem[]) =>
+      stack.flatMap((i) => (i.kind === 'winding' ? [[i.startPin, i.finishPin]] : []))
+    const halves = splitWinding(full, 0, { rowOne: 4, rowTwo: 4 })!
+    expect(pinsOf(halves)).toEqual([
+      [1, null],
+      [null, 2],
+      [3, 4],
+    ])
+    expect(joinWinding(halves, 0)).toEqual(full)
+    const onPin = changeWinding(halves, 0, { finishPin: 5 })
+    expect(pinsOf(onPin).slice(0, 2)).toEqual([
+      [1, 5],
+      [5, 2],
+    ])
+    expect(pinsOf(changeWinding(onPin, 1, { startPin: null }))).toEqual(pinsOf(halves))
+    expect(pinsOf(moveItem(halves, 1, 0, rule)).slice(0, 2)).toEqual([
+      [1, null],
+      [null, 2],
+    ])
+  })
+  it('say no where there is no second turn, or another winding', () => {
     expect(splitWinding([wind('secondary', 1, 10, 9)], 0, { rowOne: 5, rowTwo: 5 })).toBeNull()
     expect(joinWinding(whole, 0)).toBeNull()
   })

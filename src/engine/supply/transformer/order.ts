@@ -82,26 +82,50 @@ export function setTape(stack: readonly StackItem[], place: number, layers: numb
   )
 }
 
-/** Changes direction or pins of the winding at a place. */
+/** Places of the parts that lie next before and after a part of the same winding; undefined at its ends. */
+export function partsBeside(
+  stack: readonly StackItem[],
+  place: number,
+): { readonly before: number | undefined; readonly after: number | undefined } {
+  const { items } = wrap(stack)
+  const here = items[place]?.item
+  const places = items.flatMap(({ item }, index) =>
+    here?.kind === 'winding' && item.kind === 'winding' && item.winding === here.winding ? [index] : [],
+  )
+  const at = places.indexOf(place)
+  return { before: at < 0 ? undefined : places[at - 1], after: at < 0 ? undefined : places[at + 1] }
+}
+
+/**
+ * Changes direction or pins of the winding at a place. A joint that goes off the pins, or back to one, does so at both
+ * of the ends that it joins.
+ */
 export function changeWinding(
   stack: readonly StackItem[],
   place: number,
   change: Partial<Pick<Winding, 'direction' | 'startPin' | 'finishPin'>>,
 ): readonly StackItem[] {
   const { under, items } = wrap(stack)
+  const { before, after } = partsBeside(stack, place)
+  const { startPin, finishPin } = change
   return unwrap(
     under,
-    items.map((wrapped, index) =>
-      index === place && wrapped.item.kind === 'winding'
-        ? { ...wrapped, item: { ...wrapped.item, ...change } }
-        : wrapped,
-    ),
+    items.map((wrapped, index): Wrapped => {
+      const { item, over } = wrapped
+      if (item.kind !== 'winding') return wrapped
+      if (index === place) return { item: { ...item, ...change }, over }
+      if (index === after && finishPin !== undefined && (finishPin === null || item.startPin === null))
+        return { item: { ...item, startPin: finishPin }, over }
+      if (index === before && startPin !== undefined && (startPin === null || item.finishPin === null))
+        return { item: { ...item, finishPin: startPin }, over }
+      return wrapped
+    }),
   )
 }
 
 /**
  * Splits the winding at a place into two halves that lie on each other with one layer of tape between, joined at a pin
- * that nothing else uses. Null where it has one turn or no pin of its row is free.
+ * that nothing else uses, or off the pins where no pin of its row is free. Null where it has one turn.
  */
 export function splitWinding(
   stack: readonly StackItem[],
@@ -122,9 +146,10 @@ export function splitWinding(
     ),
   )
   const [low, high] =
-    item.startPin <= rows.rowOne ? [1, rows.rowOne] : [rows.rowOne + 1, rows.rowOne + rows.rowTwo]
-  const free = Array.from({ length: high - low + 1 }, (_, i) => low + i).find((pin) => !used.has(pin))
-  if (free === undefined) return null
+    (item.startPin ?? item.finishPin ?? 1) <= rows.rowOne
+      ? [1, rows.rowOne]
+      : [rows.rowOne + 1, rows.rowOne + rows.rowTwo]
+  const free = Array.from({ length: high - low + 1 }, (_, i) => low + i).find((pin) => !used.has(pin)) ?? null
   const first = Math.ceil(item.turns / 2)
   const halves: Wrapped[] = [
     { item: { ...item, turns: first, finishPin: free }, over: 1 },
@@ -156,16 +181,18 @@ export function joinWinding(stack: readonly StackItem[], place: number): readonl
  * from its first start to its last finish through the same joints.
  */
 function rejoin(stack: readonly StackItem[]): readonly StackItem[] {
-  const chains = new Map<string, number[]>()
+  const chains = new Map<string, (number | null)[]>()
   for (const item of stack)
     if (item.kind === 'winding')
       chains.set(item.winding, [...(chains.get(item.winding) ?? []), item.startPin, item.finishPin])
-  const joints = new Map<string, number[]>()
+  const joints = new Map<string, (number | null)[]>()
   for (const [winding, pins] of chains) {
-    const once = pins.filter((pin) => pins.filter((p) => p === pin).length === 1)
+    const once = pins.filter((pin) => pin !== null && pins.filter((p) => p === pin).length === 1)
+    const offPins = pins.filter((pin) => pin === null).length / 2
     const start = pins.filter((_, i) => i % 2 === 0).find((pin) => once.includes(pin))
     const finish = pins.filter((_, i) => i % 2 === 1).find((pin) => once.includes(pin))
-    const middle = [...new Set(pins.filter((pin) => !once.includes(pin)))]
+    const onPins = new Set(pins.filter((pin) => pin !== null && !once.includes(pin)))
+    const middle = [...onPins, ...Array<null>(Math.floor(offPins)).fill(null)]
     if (start === undefined || finish === undefined || middle.length !== pins.length / 2 - 1) continue
     joints.set(winding, [start, ...middle.flatMap((pin) => [pin, pin]), finish])
   }
@@ -174,6 +201,6 @@ function rejoin(stack: readonly StackItem[]): readonly StackItem[] {
     const chain = joints.get(item.winding)
     if (chain === undefined) return item
     const [startPin, finishPin] = chain.splice(0, 2)
-    return { ...item, startPin: startPin!, finishPin: finishPin! }
+    return { ...item, startPin: startPin ?? null, finishPin: finishPin ?? null }
   })
 }

@@ -4,7 +4,8 @@ import { senseOfDots } from './winding-pins.ts'
 
 /** One end of one winding entry at its pin. */
 export interface PinUse {
-  readonly pin: number
+  /** Null for a joint that lies off the pins. */
+  readonly pin: number | null
   readonly part: string
   readonly end: 'start' | 'finish'
   /** The dotted end: all dotted ends swing together. */
@@ -69,6 +70,7 @@ export function crowdedPins(
 ): { readonly pin: number; readonly nets: readonly string[] }[] {
   const found = new Map<number, Set<string>>()
   for (const use of pinUses(sections)) {
+    if (use.pin === null) continue
     const net = use.goesTo || `joint of ${use.part.replace(/\d+$/, '')}`
     found.set(use.pin, (found.get(use.pin) ?? new Set()).add(net))
   }

@@ -10,12 +10,14 @@ export interface WindingPins {
   readonly other: number
 }
 
-/** The two pins between which a whole winding is measured; null where it is not wound. */
+/** The two pins between which a whole winding is measured; null where it is not wound or ends on no pin. */
 export function windingPins(sections: readonly WoundSection[], winding: string): WindingPins | null {
   const parts = sections.filter((section) => section.winding === winding)
   const [first, last] = [parts[0], parts.at(-1)]
   if (!first || !last) return null
+  const [start, finish] = [first.startPin, last.finishPin]
+  if (start === null || finish === null) return null
   return first.direction === senseOfDots(sections)
-    ? { dotted: first.startPin, other: last.finishPin }
-    : { dotted: last.finishPin, other: first.startPin }
+    ? { dotted: start, other: finish }
+    : { dotted: finish, other: start }
 }
