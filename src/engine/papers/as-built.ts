@@ -39,7 +39,7 @@ export function asBuiltRows(evaluation: Evaluation): AsBuiltRow[] {
   const bulk_F = bulk.capacitance_F * supply.build.bulkCount
   return [
     banded('primaryInductance_H', 'Primary inductance', 'H', bands.inductance),
-    banded('leakage_H', 'Leakage, secondary shorted', 'H', bands.leakage),
+    banded('leakage_H', 'Leakage, secondary shorted, bias open', 'H', bands.leakage),
     banded('secondaryInductance_H', 'Secondary inductance', 'H', bands.secondary),
     banded('biasInductance_H', 'Bias inductance', 'H', bands.bias),
     banded('aidingInductance_H', 'In series, dots aiding', 'H', bands.aiding),

@@ -7,7 +7,7 @@ export interface WoundReadings {
   readonly primary_H: number
   /** Secondary alone, all else open. */
   readonly secondary_H?: number
-  /** Primary with every secondary shorted at its pins. */
+  /** Primary with the secondary shorted at its pins and the bias winding open. */
   readonly shorted_H?: number
   /** Measured and expected resistance of a winding, at the same temperature. */
   readonly resistances?: readonly {
