@@ -127,4 +127,20 @@ describe('across the barrier', () => {
     const parts = paperAsText(paperOf('parts-list', judged(disc), null))
     expect(parts).toMatch(/OVER LIMIT: class Y1/)
   })
+
+  // 2π · 50 Hz · 4.7 nF · 254 V = 0.375 mA: over the 0.25 mA of an output free of earth, under the 3.5 mA of an earthed
+  // one (limits from memory of IEC 60950-1).
+  it('a capacitor of 4.7 nF tingles at a free output, and is held against more where the output is earthed', () => {
+    const touch = (outputEarthed: boolean) => {
+      const base = r1({
+        need: { source: { maximum_Vrms: 254 } },
+        build: { places: { yCapacitor: 'capacitor-y1-4.7nf-400v' } },
+      })
+      const { limits } = judged({ ...base, need: { ...base.need, outputEarthed } })
+      return limits.find((l) => l.id === 'y-capacitor.touch-current')!
+    }
+    expect(touch(false).reading * 1e3).toBeCloseTo(0.375, 2)
+    expect(touch(false).holds).toBe(false)
+    expect(touch(true)).toMatchObject({ holds: true, rating: 3.5e-3 })
+  })
 })

@@ -17,6 +17,7 @@ export const needStrings = {
     ripple_Vpp: 'Ripple allowed',
     holdUp_s: 'Hold-up',
     feeds: 'It feeds',
+    outputEarthed: 'Output earthed',
     ambient_C: 'Air around it',
     cooling: 'Cooling',
     insulation: 'Insulation',
@@ -74,6 +75,11 @@ export const needStrings = {
     feeds: {
       what: 'What hangs on the output.',
       why: 'A battery pulls the output down to its own voltage and asks for the current limit for hours.',
+    },
+    outputEarthed: {
+      what: 'Whether case or load join the output to the mains earth.',
+      why: 'A free output passes the touch current of the Y capacitor through whoever touches it: a tingle.',
+      equation: 'I = 2 π f C V',
     },
     ambient: {
       what: 'Air temperature next to the supply, inside its case if it has one.',

@@ -74,7 +74,10 @@ function needFacts(evaluation: Evaluation): Block {
       { label: 'Ripple', value: `${formatQuantity(need.ripple_Vpp, 'V')} peak to peak` },
       { label: 'Hold-up', value: formatQuantity(need.holdUp_s, 's') },
       { label: 'Air', value: `${formatQuantity(need.ambient_C, 'C')}, ${need.cooling.replace('-', ', ')}` },
-      { label: 'Feeds', value: need.feeds },
+      {
+        label: 'Feeds',
+        value: `${need.feeds}; output ${need.outputEarthed ? 'joined to earth' : 'free of earth'}`,
+      },
       { label: 'Insulation', value: `${need.insulation}, pollution degree ${need.pollutionDegree}` },
       { label: 'Altitude', value: `up to ${formatQuantity(need.altitude_m, 'm')}` },
       ...(need.note ? [{ label: 'Note', value: need.note }] : []),

@@ -33,6 +33,8 @@ export const need = z
     ambient_C: z.number().min(-20).max(70),
     cooling: z.enum(['open', 'case-vented', 'case-closed', 'fan']),
     feeds: z.enum(['resistive', 'electronics', 'charging']),
+    /** The output is joined to earth, by its case or by what it feeds; free of earth where left out. */
+    outputEarthed: z.boolean().optional(),
     insulation: z.enum(['basic', 'reinforced']),
     pollutionDegree: z.union([z.literal(1), z.literal(2), z.literal(3)]),
     altitude_m: z.number().min(-400).max(5000),

@@ -14,8 +14,8 @@ const decibels = (value: number): string =>
 
 /** Estimated emission against the class B line, and the inductances that the estimate asks for. */
 export const EmissionPanel = ({ evaluation }: { evaluation: Evaluation }) => {
-  const [earth, setEarth] = useState<OutputEarth>('floating')
   const { design } = evaluation
+  const [earth, setEarth] = useState<OutputEarth>(design.need.outputEarthed ? 'earthed' : 'floating')
   const answer = useMemo(() => emissionOf(design, earth), [design, earth])
   const node = useMemo(() => {
     if (answer === null) return null

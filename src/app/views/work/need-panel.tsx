@@ -1,7 +1,7 @@
 import { memo, useId } from 'react'
 import type { Need } from '../../../engine/supply/need.ts'
 import type { Supply } from '../../../engine/supply/supply.ts'
-import { ChoiceField, FieldRow } from '../../controls/field.tsx'
+import { CheckField, ChoiceField, FieldRow } from '../../controls/field.tsx'
 import { nominalIn, outputChanges, setting, sourceRangeChanges } from '../../fields/check.ts'
 import { readMains } from '../../fields/parse.ts'
 import { showAbout } from '../../fields/show.ts'
@@ -203,6 +203,18 @@ export const NeedPanel = memo(({ supply }: { supply: Supply }) => {
           options={options(words.feeds, ['electronics', 'charging', 'resistive'])}
           choose={choose('feeds')}
           help={help.feeds}
+        />
+        <CheckField
+          label={labels.outputEarthed}
+          value={need.outputEarthed ?? false}
+          help={help.outputEarthed}
+          choose={(on) =>
+            editSupply(supply.id, {
+              label: labels.outputEarthed,
+              key: null,
+              changes: setting(supply, [[['need', 'outputEarthed'], on]]),
+            })
+          }
         />
       </section>
       <section className="chapter" aria-label={words.parts.place}>

@@ -1,3 +1,4 @@
+import { touchLimits_Arms } from '../../mains/index.ts'
 import type { StackItem } from '../../supply/build.ts'
 import type { Design } from '../../supply/design.ts'
 import { requiredCreepage } from '../../supply/resolve/margin.ts'
@@ -7,9 +8,6 @@ import { once, type Rule } from '../rule.ts'
 /** Tape layers between primary side and secondary: three with margins and reinforced, one else. Guide. */
 const tapeAsked = (d: Design): number =>
   d.supply.build.transformer.insulation === 'margins' && d.need.insulation === 'reinforced' ? 3 : 1
-
-/** Touch current of equipment without earth, A rms; the guide of IEC 62368-1 (0.25 mA). */
-const touchLimit_A = 0.25e-3
 
 const isSecondary = (item: StackItem): boolean => item.kind === 'winding' && item.winding === 'secondary'
 const isPrimarySide = (item: StackItem): boolean =>
@@ -216,8 +214,8 @@ export const insulationRules: readonly Rule[] = [
     band: 0.2,
     applies: (d) => d.parts.yCapacitor !== null,
     reading: (f) => f.touchCurrent_Arms,
-    rating: () => touchLimit_A,
-    why: 'Too much tingles, and more. For an output without earth.',
+    rating: (d) => touchLimits_Arms[d.need.outputEarthed ? 'earthed' : 'unearthed'],
+    why: 'Too much tingles, and more. An output joined to earth may pass more, for as long as that earth holds.',
     raise: 'A smaller Y capacitor.',
   }),
 ]
