@@ -48,7 +48,7 @@ export interface StageCycleFailure {
 
 const loadOf = (p: StageParameters, kind: Corner['kind']): StageLoad =>
   kind === 'overload'
-    ? { kind: 'battery', voltage_V: p.output_V, resistance_ohm: holding_ohm }
+    ? { kind: 'battery', voltage_V: p.output_V - holding_ohm * p.output_A, resistance_ohm: holding_ohm }
     : { kind: 'resistor', resistance_ohm: kind === 'short' ? short_ohm : p.output_V / p.output_A }
 
 /** The stage under a command held by a knob: what a repeating cycle is solved on. */

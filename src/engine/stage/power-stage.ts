@@ -163,7 +163,12 @@ export function powerStage(
         ]
       : []),
     ...outputLead(p),
-    ...capacitor('out', firstNode(p), p.output, start.output_V),
+    ...capacitor(
+      'out',
+      firstNode(p),
+      p.output,
+      start.output_V + start.choke_A * (p.choke?.resistance_ohm ?? 0),
+    ),
     ...(p.choke && p.second
       ? [
           {
