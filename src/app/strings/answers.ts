@@ -37,7 +37,6 @@ export const answersStrings = {
   progress: 'Cores and chips gone through',
   stop: 'Stop',
   goOn: 'Go on',
-  wrong: 'The need is not complete yet.',
   cannot: 'Nothing can be put together yet. Add to the drawer what it lacks:',
   toDrawer: 'Go to the drawer',
   noneMeans:
@@ -59,7 +58,8 @@ export const answersStrings = {
   openOf: (n: number) => `Open answer ${n} as a supply`,
   opened: (name: string) => `${name} is on the shelf.`,
   why: 'Why not the others',
-  whyLead: 'For every core and chip without an answer: what stops its nearest candidate, and by how much.',
+  whyLead:
+    'For every core and chip without an answer: what stops its nearest candidate, and by how much; the nearest first.',
   whyWorking: 'Looking for what stops the others',
   cores: 'Cores',
   switchers: 'Switchers',

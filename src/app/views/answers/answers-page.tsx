@@ -14,13 +14,13 @@ export const AnswersPage = () => {
   useEffect(warmUp, [])
   const typed = useStore(typedNeed, (t) => t)
   const drawer = useStore(desk, (d) => d.drawer?.history.value ?? null)
+  const read = useMemo(() => needTyped(typed), [typed])
   const question = useMemo(() => {
-    const need = needTyped(typed)
     const seed = seedTyped(typed.seed)
-    return 'source' in need && seed !== null && drawer !== null
-      ? { need, drawer, buy: typed.parts === 'buy', effort: typed.effort, seed }
+    return 'source' in read && seed !== null && drawer !== null
+      ? { need: read, drawer, buy: typed.parts === 'buy', effort: typed.effort, seed }
       : null
-  }, [typed, drawer])
+  }, [read, typed, drawer])
   return (
     <div className="page answers">
       <div className="page-head">
@@ -28,7 +28,6 @@ export const AnswersPage = () => {
         <p className="lead">{words.lead}</p>
       </div>
       <NeedForm />
-      {question === null && drawer !== null && <p className="answers-waits">{words.wrong}</p>}
       <AnswersBody question={question} />
       {question !== null && <MostPowerPart question={question} />}
       <p className="caution">{strings.caution}</p>

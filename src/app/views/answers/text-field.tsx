@@ -1,6 +1,6 @@
-import { useId, useState } from 'react'
+import { useId } from 'react'
 
-/** A field of a question; its complaint waits while it is typed in. */
+/** A field of a question; what is wrong is said under it as it is typed. */
 export const TextField = ({
   label,
   value,
@@ -15,10 +15,8 @@ export const TextField = ({
   type: (text: string) => void
 }) => {
   const id = useId()
-  const [here, setHere] = useState(false)
-  const told = here ? undefined : error
   return (
-    <div className="form-field" data-state={told ? 'wrong' : undefined}>
+    <div className="form-field" data-state={error ? 'wrong' : undefined}>
       <label htmlFor={id}>{label}</label>
       <input
         id={id}
@@ -26,17 +24,13 @@ export const TextField = ({
         autoComplete="off"
         placeholder={placeholder}
         value={value}
-        aria-invalid={told !== undefined}
-        aria-describedby={told ? `${id}-error` : undefined}
-        onFocus={(event) => {
-          setHere(true)
-          event.target.select()
-        }}
+        aria-invalid={error !== undefined}
+        aria-describedby={error ? `${id}-error` : undefined}
+        onFocus={(event) => event.target.select()}
         onChange={(event) => type(event.target.value)}
-        onBlur={() => setHere(false)}
       />
-      <p className="form-error" id={`${id}-error`}>
-        {told}
+      <p className="form-error" id={`${id}-error`} role="status">
+        {error}
       </p>
     </div>
   )

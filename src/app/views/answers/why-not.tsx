@@ -4,18 +4,21 @@ import { answersStrings as words } from '../../strings/answers.ts'
 import type { Question } from './messages.ts'
 import { useAsk } from './use-ask.ts'
 
+/** How near to holding; what cannot be put together at all comes last. */
+const nearness = ({ limit }: WhyNot): number => limit?.margin ?? Number.NEGATIVE_INFINITY
+
 const Reasons = ({ title, of, reasons }: { title: string; of: WhyNot['of']; reasons: readonly WhyNot[] }) => {
-  const mine = reasons.filter((reason) => reason.of === of)
+  const mine = reasons.filter((reason) => reason.of === of).sort((a, b) => nearness(b) - nearness(a))
   if (mine.length === 0) return null
   return (
     <>
       <h3>{title}</h3>
-      <ul className="why-list">
+      <ul className="why-list" data-long>
         {mine.map((reason) => {
           const { name, sentence } = reason
           return (
             <li key={`${reason.id} ${sentence}`}>
-              <b>{name}</b> {sentence.slice(name.length + 2)}
+              <b>{name}</b> <span>{sentence.slice(name.length + 2)}</span>
             </li>
           )
         })}
