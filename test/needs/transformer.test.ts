@@ -1,5 +1,13 @@
 import { describe, expect, it } from 'vitest'
-import { bench, type Evaluation, stage, supplyLoop, unknownCore, wire } from '../../src/engine/index.ts'
+import {
+  bench,
+  type Evaluation,
+  quantity,
+  stage,
+  supplyLoop,
+  unknownCore,
+  wire,
+} from '../../src/engine/index.ts'
 import { paperAsText } from '../../src/engine/papers/as-text.ts'
 import { windingSheet } from '../../src/engine/papers/winding-sheet.ts'
 import { emptyBench, type Measured } from '../../src/engine/supply/bench-log.ts'
@@ -234,6 +242,25 @@ describe('the winding sheet', () => {
   })
 })
 
+describe('leakage', () => {
+  it('comes from the winding and not from the gap, which sets inductance and energy', () => {
+    const gap_m = plan.evaluation.design.transformer.gap_m
+    const wide = judged(r1({ build: { transformer: { gap_m: 2 * gap_m } } })).evaluation.design.transformer
+    const own = plan.evaluation.design.transformer
+    expect(wide.primaryInductance_H.typical).toBeLessThan(0.65 * own.primaryInductance_H.typical)
+    expect(wide.leakage_H.typical / own.leakage_H.typical).toBeCloseTo(1, 2)
+  })
+
+  it('is read with the short at the pins: the plan and the card say so', () => {
+    const card = paperAsText(windingSheet(plan.evaluation))
+    expect(card).toMatch(/SHORT WINDINGS AT THEIR PINS/)
+    const stageOf = bench.powerUpPlan(plan.evaluation, everything, lamps).stages
+    expect(stageOf.find((s) => s.id === 'transformer')!.setUp.join(' ')).toMatch(
+      /at its pins by less than 1 cm of wire/,
+    )
+  })
+})
+
 describe('parts on hand', () => {
   it('an unknown ferrite saturates early by assumption, and the limits are still ranked', () => {
     const base = r1()
@@ -266,14 +293,17 @@ describe('wire sizes', () => {
     ['27 awg', '0,3606'],
     ['SWG 28', '0.37592 mm'],
     ['swg 28', '.37592'],
-  ])('%s is the wire of %s', (gauge, metric) => {
-    const bare = (text: string): number => {
-      const size = wire.parseWireSize(text)
-      if (!size.ok) throw new Error(size.message)
-      return size.bare_m
+  ])('%s is the wire of %s, typed as a diameter or as an area', (gauge, metric) => {
+    const read = (text: string, unit: 'm' | 'm2'): number => {
+      const typed = quantity.parseQuantity(text, unit)
+      if (!typed.ok) throw new Error(typed.message)
+      return typed.value
     }
+    const bare = wire.parseWireSize(gauge)
     // Four printed digits.
-    expect((bare(gauge) / bare(metric)) ** 2).toBeCloseTo(1, 3)
+    expect(bare.ok && bare.bare_m / read(metric, 'm')).toBeCloseTo(1, 3)
+    expect(read(gauge, 'm') / read(metric, 'm')).toBeCloseTo(1, 3)
+    expect(read(gauge, 'm2') / ((Math.PI / 4) * read(metric, 'm') ** 2)).toBeCloseTo(1, 3)
   })
 
   it('tell overall from bare diameter', () => {
