@@ -81,13 +81,14 @@ export class AuditBook {
       else dissipated += energy
       turned += Math.abs(energy)
     })
-    const stored = this.stored(runner.snapshot().values) - this.startStored
+    const held = this.stored(runner.snapshot().values)
+    const stored = held - this.startStored
     const error = supplied - dissipated - stored
     return {
       supplied_J: supplied,
       dissipated_J: dissipated,
       stored_J: stored,
-      relativeError: error / Math.max(turned, Number.MIN_VALUE),
+      relativeError: error === 0 ? 0 : error / Math.max(turned, held, this.startStored),
       error_W: error / span_s,
     }
   }

@@ -101,7 +101,7 @@ export interface EnergyAudit {
   readonly supplied_J: number
   readonly dissipated_J: number
   readonly stored_J: number
-  /** (supplied - dissipated - stored) relative to the energy turned over. */
+  /** (supplied - dissipated - stored) relative to the energy turned over, or to that held where it is more. */
   readonly relativeError: number
   /** The same error in joules per simulated second. */
   readonly error_W: number

@@ -9,6 +9,8 @@ import { columnsOf, stampEquations } from './stamp.ts'
  * `states = free-to-all * free + inputs-to-all * inputs`.
  */
 export interface Structure {
+  /** Number of states, tied and free. */
+  readonly states: number
   readonly tieCount: number
   /** tieCount x states. */
   readonly ties: Float64Array
@@ -85,7 +87,7 @@ export function analyse(layout: Layout): Structure | NetlistProblem[] {
     ties.set(tie.subarray(t * w, t * w + x), t * x)
     tieInputs.set(tie.subarray(t * w + x, t * w + x + u), t * u)
   }
-  return { tieCount: k, ties, tieInputs, redundantRows, free, spread, spreadInputs }
+  return { states: x, tieCount: k, ties, tieInputs, redundantRows, free, spread, spreadInputs }
 }
 
 /** Name the fault behind a combination of equations in which no unknown and no state is left. */

@@ -9,9 +9,8 @@ export function spreadStates(
   inputs: Float64Array,
   stride: number,
 ): Float64Array {
+  const { states } = structure
   const n = structure.free.length
-  const x = structure.spread.length / Math.max(n, 1)
-  const states = n > 0 ? x : 0
   const u = states > 0 ? structure.spreadInputs.length / states : 0
   const out = new Float64Array(states)
   for (let s = 0; s < states; s++) {

@@ -20,7 +20,7 @@ export function checkElements(netlist: Netlist): NetlistProblem[] {
   const leak = netlist.leak_S ?? 1e-10
   if (!(leak >= 1e-14 && leak <= 1e-6)) bad(problems, 'netlist', 'leak_S', leak, '1e-14 to 1e-6 S')
   for (const [knob, value] of Object.entries(netlist.knobs ?? {}))
-    if (!Number.isFinite(value)) bad(problems, 'netlist', `knobs.${knob}`, value, 'a finite number')
+    wantFinite('netlist', `knobs.${knob}`, value, problems)
   return problems
 }
 
@@ -33,16 +33,30 @@ function bad(problems: NetlistProblem[], name: string, field: string, value: unk
   })
 }
 
+/** Beyond these no product of two values is sure to be a number. */
+const least = 1e-24
+const most = 1e24
+
+function wantPositive(name: string, field: string, value: number, problems: NetlistProblem[]): void {
+  if (!(value > 0 && Number.isFinite(value))) bad(problems, name, field, value, 'positive and finite')
+  else if (value < least || value > most) bad(problems, name, field, value, `${least} to ${most}`)
+}
+
+function wantFinite(name: string, field: string, value: number, problems: NetlistProblem[]): void {
+  if (!Number.isFinite(value)) bad(problems, name, field, value, 'finite')
+  else if (Math.abs(value) > most) bad(problems, name, field, value, `within ${most}`)
+}
+
 function checkElement(element: Element, netlist: Netlist, problems: NetlistProblem[]): void {
   const positive = (field: string, value: number | undefined) => {
-    if (value !== undefined && !(value > 0 && Number.isFinite(value)))
-      bad(problems, element.name, field, value, 'positive and finite')
+    if (value !== undefined) wantPositive(element.name, field, value, problems)
   }
   const finite = (field: string, value: number | undefined) => {
-    if (value !== undefined && !Number.isFinite(value)) bad(problems, element.name, field, value, 'finite')
+    if (value !== undefined) wantFinite(element.name, field, value, problems)
   }
   const atLeastZero = (field: string, value: number) => {
-    if (!(value >= 0 && Number.isFinite(value))) bad(problems, element.name, field, value, 'zero or more')
+    if (value < 0) bad(problems, element.name, field, value, 'zero or more')
+    else wantFinite(element.name, field, value, problems)
   }
   switch (element.kind) {
     case 'resistor':
@@ -125,9 +139,7 @@ function checkElement(element: Element, netlist: Netlist, problems: NetlistProbl
 }
 
 function checkWaveform(name: string, wave: Waveform, netlist: Netlist, problems: NetlistProblem[]): void {
-  const finite = (field: string, value: number) => {
-    if (!Number.isFinite(value)) bad(problems, name, field, value, 'finite')
-  }
+  const finite = (field: string, value: number) => wantFinite(name, field, value, problems)
   if (wave.kind === 'dc') finite('value', wave.value)
   else if (wave.kind === 'knob') {
     if (netlist.knobs?.[wave.knob] === undefined)
@@ -141,8 +153,7 @@ function checkWaveform(name: string, wave: Waveform, netlist: Netlist, problems:
     finite('offset', wave.offset)
     finite('amplitude', wave.amplitude)
     finite('phase_rad', wave.phase_rad)
-    if (!(wave.frequency_Hz > 0 && Number.isFinite(wave.frequency_Hz)))
-      bad(problems, name, 'frequency_Hz', wave.frequency_Hz, 'positive and finite')
+    wantPositive(name, 'frequency_Hz', wave.frequency_Hz, problems)
   } else if (wave.kind === 'piecewise') {
     if (wave.points.length === 0) bad(problems, name, 'points', 0, 'at least one')
     wave.points.forEach(([time, value], i) => {
