@@ -49,7 +49,9 @@ export const outputRules: readonly Rule[] = [
     spot: 'rectifier',
     unit: 'A',
     where: whileOutputUp,
-    reading: (r) => r.output_A,
+    // What the limit lets through is a power: the lower the output, the higher the current.
+    reading: (r, { need }) =>
+      r.output_A > need.output_A ? (r.output_A * need.output_V) / need.trimLow_V : r.output_A,
     rating: (d) => d.parts.rectifier.average_A,
     why: 'In overload it carries what the current limit lets through.',
     raise: 'A larger rectifier.',

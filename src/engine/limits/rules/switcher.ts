@@ -1,3 +1,4 @@
+import { raised } from '../../converter/trim.ts'
 import type { Design } from '../../supply/design.ts'
 import { switcherCase_C, switcherCaseMost_C } from '../../supply/heat-stops.ts'
 import type { Readings } from '../../supply/reading.ts'
@@ -29,13 +30,22 @@ const trimmedDrain_V = (r: Readings, d: Design): number =>
 const slope_A_per_s = ({ parts: { switcher } }: Design): number =>
   switcher.control.style === 'peak-current' ? switcher.control.slope_A_per_s : 0
 
+const modes = ['skip', 'discontinuous', 'continuous'] as const
+
+/** Peak current and duty at the highest trim. */
+const trimmed = (r: Readings, { need }: Design): { readonly peak_A: number; readonly duty: number } =>
+  raised(
+    { mode: modes[r.mode]!, peak_A: r.primaryPeak_A, valley_A: r.primaryValley_A, duty: r.duty },
+    need.trimHigh_V / need.output_V,
+  )
+
 /** Peak at which the least current limit ends this pulse: compensation lowers it, the delay of the chip lifts it. */
 const leastPeak_A = (d: Design, r: Readings): number => {
   const { currentLimit_A, currentLimitDelay_s: delay_s } = d.parts.switcher
   const slope = slope_A_per_s(d)
   return (
     currentLimit_A.minimum -
-    slope * (r.onTime_s - delay_s) +
+    slope * ((r.onTime_s * trimmed(r, d).duty) / r.duty - delay_s) +
     (r.bulkMinimum_V / r.primaryInductance_H) * delay_s
   )
 }
@@ -74,7 +84,7 @@ export const switcherRules: readonly Rule[] = [
     unit: 'A',
     band: 0.08,
     where: fullLoad,
-    reading: (r) => r.primaryPeak_A,
+    reading: (r, d) => trimmed(r, d).peak_A,
     rating: (d, r) => limitUse * leastPeak_A(d, r),
     why: 'A chip at the low end of its tolerance stops short of full power at lowest input.',
     raise: 'A chip of higher limit, more inductance, a larger bulk capacitor, or a higher reflected voltage.',
@@ -100,7 +110,7 @@ export const switcherRules: readonly Rule[] = [
     spot: 'switcher',
     unit: '',
     where: fullLoad,
-    reading: (r) => r.duty,
+    reading: (r, d) => trimmed(r, d).duty,
     rating: (d) => d.parts.switcher.maximumDuty.minimum,
     why: 'At its greatest duty the chip lets the output sag at twice the mains frequency.',
     raise: 'A larger bulk capacitor or a lower reflected voltage.',

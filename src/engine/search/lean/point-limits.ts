@@ -1,5 +1,6 @@
 import { leakagePower_W, settledClamp_V } from '../../converter/clamp.ts'
 import { filterGain } from '../../converter/filter.ts'
+import { raised } from '../../converter/trim.ts'
 import { junctionTemperature, surfaceFactor } from '../../heat/index.ts'
 import { hotSaturationFlux } from '../../magnetics/material/index.ts'
 import { claimedLife_h, coolAllowance, lifeByTenKelvin, rippleHeating } from '../../mains/capacitor-life.ts'
@@ -37,15 +38,16 @@ export function powerBreaks(a: Around, s: Settled, t: Tally, all: boolean, induc
   const { need, parts } = a
   const { switcher } = parts
   const { slope_A_per_s: slope, limitDelay_s: delay_s } = a.plant
+  const trimmed = raised(s.valley, need.trimHigh_V / need.output_V)
   // Compensation lowers the limit as the pulse goes on, the delay of the chip lifts it.
   const least_A =
     switcher.currentLimit_A.minimum -
-    slope * (s.valley.duty / s.valley.frequency_Hz - delay_s) +
+    slope * (trimmed.duty / s.valley.frequency_Hz - delay_s) +
     (a.bulk.minimum_V / inductance_H) * delay_s
   const limit_A = 0.96 * least_A
-  let broken = atMost(t, 'switcher.peak-current', s.valley.peak_A, limit_A)
+  let broken = atMost(t, 'switcher.peak-current', trimmed.peak_A, limit_A)
   if (broken && !all) return true
-  broken = atMost(t, 'switcher.duty', s.valley.duty, switcher.maximumDuty.minimum) || broken
+  broken = atMost(t, 'switcher.duty', trimmed.duty, switcher.maximumDuty.minimum) || broken
   if (broken && !all) return true
   const output_W = need.output_V * need.output_A
   const ceiling_W = (output_W / s.stage_W) * s.ceiling.average_A * a.bulk.minimum_V

@@ -44,7 +44,7 @@ export function evaluate(design: Design): Evaluation {
     const trail = trails[condition.input]
     const operation = operate(plant, condition, guess_W(trail, condition), near)
     if (operation === null) {
-      results[index] = { condition, runs: false, reason: stopped }
+      results[index] = { condition, runs: false, reason: condition.kind === 'overload' ? hiccups : stopped }
       continue
     }
     if (index === fullLoadAt[condition.input]) sides[condition.input] = operation.input
@@ -62,6 +62,9 @@ export function evaluate(design: Design): Evaluation {
 
 const stopped =
   'the supply does not run here: the bulk voltage collapses between crests, or losses outgrow the power drawn'
+
+const hiccups =
+  'at its current limit the stage draws more than the bulk carries: it sags until the chip stops and tries again'
 
 /** Readings at full load and the same input, for conditions that are near it or take their power ceiling from it. */
 function fullLoad(results: readonly ConditionReadings[], c: Condition): Readings | null {

@@ -56,6 +56,8 @@ function heatOf(p: Plant, l: StageLosses, input: InputSide): Temperatures {
 }
 
 const mostSteps = 60
+/** Steps of an overload before its power is halved in on. */
+const stepsStraight = 14
 /** Losses beyond this are no working point of a small supply. */
 const mostLoss_W = 5e3
 
@@ -95,6 +97,9 @@ export function operate(
   let drop_V = 1
   let rectifier_V = p.rectifierDrop_V
   let known: StageLosses | null = null
+  // Powers between which that of an overload lies.
+  let low_W = 0
+  let high_W = Number.POSITIVE_INFINITY
   let refine = false
   let refined = false
   let previous_W = 0
@@ -107,12 +112,18 @@ export function operate(
   for (let step = 0; ; step++) {
     if (step === mostSteps) return null
     // The bulk is solved anew when the power has moved enough to move it, and once more when it has nearly settled.
-    const stale: number = input === null ? 1 : staleness(input, stage_W)
+    const halving = overload && step >= stepsStraight
+    const stale: number = input === null || halving ? 1 : staleness(input, stage_W)
     if (stale > (refine ? 1e-3 : 2e-2)) {
       input = inputSide(p, c.input, capacitance_F, stage_W, input)
-      if (input === null) return null
+      if (input === null && !overload) return null
     }
-    if (input === null) return null
+    if (input === null) {
+      // The limit asks for more than the bulk carries: it sags, and less is drawn.
+      high_W = Math.min(high_W, stage_W)
+      stage_W = 0.5 * (low_W + high_W)
+      continue
+    }
     const fresh = step === 0 || (refine && !refined)
     refined = refine
     const { average_V, minimum_V } = input.bulk
@@ -168,10 +179,17 @@ export function operate(
     if (overload) {
       // The limit fixes what is drawn; what is left after losses is delivered.
       const most_W = ceiling.average_A * minimum_V
-      const left_A = Math.max(0, (most_W - losses.total_W - p.standing_W) / p.output_V)
+      const drawn_W = halving ? stage_W : most_W
+      const left_A = Math.max(0, (drawn_W - losses.total_W - p.standing_W) / p.output_V)
       const done = Math.abs(left_A - output_A) < 1e-6 * p.output_A && settled
-      // Straight to it at first; then half way, as a small bulk sags the more is drawn.
-      const next_W = step < 2 ? most_W : stage_W + 0.5 * (most_W - stage_W)
+      // Straight to it at first; then half way, as a small bulk sags the more is drawn; then by halving, as the greatest
+      // duty may let what is drawn fall at a stroke.
+      let next_W = step < 2 ? most_W : stage_W + 0.5 * (most_W - stage_W)
+      if (halving) {
+        if (most_W < stage_W) high_W = Math.min(high_W, stage_W)
+        else low_W = Math.max(low_W, stage_W)
+        next_W = high_W === Number.POSITIVE_INFINITY ? 1.2 * stage_W : 0.5 * (low_W + high_W)
+      } else if (next_W >= high_W) next_W = 0.5 * (stage_W + high_W)
       const moved = Math.abs(next_W - stage_W) / stage_W
       if (done && refined && moved < 1e-5) {
         if (left_A === 0) return null
