@@ -125,7 +125,9 @@ const rows: readonly Row[] = [
     unit: 'V',
     closed: (r) => r.rectifierReversePeak_V,
     why: (f) =>
-      `The closed form takes one ring with the losses of the typical winding, started from rest; here leakage and the rectifier's ${show(f.p.rectifier.capacitance_F, 'F')} ring to ${(f.solved.rectifierReversePeak_V / f.closed.rectifierReverse_V).toFixed(2)} times the plain ${show(f.closed.rectifierReverse_V, 'V')}${f.p.snubber ? ', with the snubber' : ''}.`,
+      !f.continuous && f.solved.rectifierReversePeak_V < f.closed.rectifierReversePeak_V
+        ? `Between cycles the drain rings, and the rectifier already blocks part of the voltage when the switch turns on: the step that rings is the smaller for it. Where in that ring the next pulse falls moves with every tolerance, so the closed form takes the worst place, a step from nothing.`
+        : `The closed form takes one ring with the losses of the typical winding, started from rest; here leakage and the rectifier's ${show(f.p.rectifier.capacitance_F, 'F')} ring to ${(f.solved.rectifierReversePeak_V / f.closed.rectifierReverse_V).toFixed(2)} times the plain ${show(f.closed.rectifierReverse_V, 'V')}${f.p.snubber ? ', with the snubber' : ''}.`,
   },
   {
     id: 'rectifierConduction_W',

@@ -86,6 +86,7 @@ async function compare(run: StageCycleRun): Promise<void> {
   const q = run.statistics
   agree('output', q.output_V!.average, mean('output_V'), 0.003)
   agree('drain peak', q.drain_V!.maximum, peak('drain_V'), 0.01)
+  agree('rectifier reverse peak', q.reverse_V!.maximum, peak('reverse_V'), 0.01)
   agree('primary rms', q.primary_A!.rms, rms('primary_A'), 0.01)
   agree('secondary rms', q.secondary_A!.rms, rms('secondary_A'), 0.01)
   agree('magnetising peak', q.magnetising_A!.maximum, peak('magnetising_A'), 0.01)
