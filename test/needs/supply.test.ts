@@ -5,7 +5,7 @@ import { paperOf } from '../../src/engine/papers/index.ts'
 import { partsRows } from '../../src/engine/papers/parts-rows.ts'
 import { railsOf } from '../../src/engine/papers/rails.ts'
 import { starterDrawer } from '../../src/engine/parts/starter/index.ts'
-import { retarget } from '../../src/engine/search/index.ts'
+import { retarget, turnSteps } from '../../src/engine/search/index.ts'
 import { conditionById } from '../../src/engine/supply/condition.ts'
 import { at } from '../../src/engine/supply/evaluate.ts'
 import { judged, supplyNames, supplyOf } from '../drawing/supplies.ts'
@@ -31,6 +31,30 @@ describe('the reflected voltage', () => {
     expect(high.reverse_V).toBeLessThan(0.9 * low.reverse_V)
     expect(high.duty).toBeGreaterThan(low.duty)
     expect(Number.isInteger(low.turns) && Number.isInteger(high.turns)).toBe(true)
+  })
+})
+
+describe('one turn of the secondary', () => {
+  const steps = turnSteps(plan.evaluation.design, 1)
+  const of = (turns: number) => steps.find((step) => step.secondaryTurns === turns)!
+
+  // By hand at 375 V: 113, 99 and 88 V reflected; plateau 474 V and rectifier 60 V with 8 turns.
+  it.each([
+    [7, 113],
+    [8, 99],
+    [9, 88],
+  ])('%i turns reflect %i V', (turns, reflected_V) =>
+    expect(Math.abs(of(turns).high.reflectedVoltage_V / reflected_V - 1)).toBeLessThan(0.015),
+  )
+
+  it('shifts drain, rectifier, duty, peak and clamp, and says what gives first', () => {
+    expect(Math.abs(of(8).high.drainPlateau_V / 474 - 1)).toBeLessThan(0.015)
+    expect(Math.abs(of(8).high.rectifierReverse_V / 60 - 1)).toBeLessThan(0.03)
+    const [few, many] = [of(7), of(9)]
+    expect(few.high.drainPeak_V).toBeGreaterThan(many.high.drainPeak_V + 20)
+    expect(few.high.rectifierReverse_V).toBeLessThan(many.high.rectifierReverse_V - 8)
+    expect(few.low.duty).toBeGreaterThan(many.low.duty + 0.02)
+    for (const step of steps) expect(step.givesFirst.title).not.toBe('')
   })
 })
 

@@ -24,6 +24,7 @@ import { GapLossPanel, PairsPanel, ResistancePanel } from './pairs-panel.tsx'
 import { showTransformerPart, transformerParts, useTransformerPart } from './part-store.ts'
 import './transformer.css'
 import { buildStrings } from '../../strings/build.ts'
+import { TurnsPanel } from './turns-panel.tsx'
 import { type Fields, useFields } from './use-fields.ts'
 import { WindowPanel } from './window-panel.tsx'
 
@@ -193,6 +194,7 @@ export const TransformerView = memo(({ evaluation }: { evaluation: Evaluation })
       {part === 'inductance' && (
         <>
           <GapPanel evaluation={evaluation} />
+          <TurnsPanel evaluation={evaluation} />
           <InductancePanel evaluation={evaluation} />
         </>
       )}
