@@ -1,5 +1,6 @@
 import type { Browser, BrowserContext, BrowserContextOptions, Page } from 'playwright-core'
 import { expect } from 'vitest'
+import type { Drawer } from '../../src/engine/parts/part.ts'
 import { launchBrowser } from '../support/browser.ts'
 import { startTestServer, type TestServer } from '../support/server.ts'
 
@@ -12,9 +13,12 @@ export interface Bench {
 }
 
 /** `GAPWRIGHT_PAGE` names another folder with a built page than the one of `npm run build`. */
-export const openBench = async (): Promise<Bench> => {
+export const openBench = async (options: { drawer?: Drawer } = {}): Promise<Bench> => {
   const page = process.env.GAPWRIGHT_PAGE
-  const [browser, server] = await Promise.all([launchBrowser(), startTestServer(page ? { page } : {})])
+  const [browser, server] = await Promise.all([
+    launchBrowser(),
+    startTestServer(page ? { page, ...options } : options),
+  ])
   return {
     browser,
     server,

@@ -1,7 +1,9 @@
-import { mkdtemp, rm } from 'node:fs/promises'
+import { mkdir, mkdtemp, rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
+import { drawerText } from '../../src/engine/file/file.ts'
+import type { Drawer } from '../../src/engine/parts/part.ts'
 import type { Supply } from '../../src/engine/supply/supply.ts'
 import { type RunningServer, startServer } from '../../src/server/server.ts'
 
@@ -12,9 +14,13 @@ export type TestServer = RunningServer & { stop: () => Promise<void> }
 
 /** The real server on a free port over a bench folder of its own, which goes away with `stop`. */
 export async function startTestServer(
-  options: { page?: string; firstSupplies?: () => readonly Supply[] } = {},
+  options: { page?: string; firstSupplies?: () => readonly Supply[]; drawer?: Drawer } = {},
 ): Promise<TestServer> {
   const parent = await mkdtemp(join(tmpdir(), 'gapwright-'))
+  if (options.drawer) {
+    await mkdir(join(parent, 'bench'))
+    await writeFile(join(parent, 'bench', 'drawer.json'), drawerText(options.drawer))
+  }
   const running = await startServer({
     folder: join(parent, 'bench'),
     page: options.page ?? builtPage,

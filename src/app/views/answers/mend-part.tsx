@@ -6,6 +6,7 @@ import { setting } from '../../fields/check.ts'
 import { editSupply } from '../../state/desk.ts'
 import { showRoom } from '../../state/limits.ts'
 import { answersStrings } from '../../strings/answers.ts'
+import { buildStrings } from '../../strings/build.ts'
 import { useAsk } from './use-ask.ts'
 
 const words = answersStrings.mend
@@ -21,18 +22,28 @@ export const takeOver = (supply: Supply, changed: Pick<Supply, 'build' | 'parts'
     ]),
   })
 
+/** What is done, with the place where it is done. */
+const inWords = ({ changes }: Changed): string =>
+  changes
+    .map(({ at, words }) => {
+      const place = (buildStrings.places as Readonly<Record<string, string>>)[at]
+      const whole = place === undefined ? words : `${place}, ${words}`
+      return `${whole.charAt(0).toUpperCase()}${whole.slice(1)}`
+    })
+    .join('; ')
+
 const Mending = ({ changed, supply }: { changed: Changed; supply: Supply }) => {
   const { givesFirst } = changed.assessment
   return (
     <li className="mend">
       <p>
-        <b>{changed.changes.map((change) => change.words).join('; ')}</b>
+        <b>{inWords(changed)}</b>
       </p>
       <p className="answers-quiet">{words.next(givesFirst.title, showRoom(givesFirst))}</p>
       <button
         type="button"
         className="plain"
-        aria-label={`${words.apply}: ${changed.changes.map((change) => change.words).join('; ')}`}
+        aria-label={`${words.apply}: ${inWords(changed)}`}
         onClick={() => takeOver(supply, changed.supply, words.applied)}
       >
         {words.apply}
@@ -61,11 +72,7 @@ export const MendPart = ({ supply, drawer, holds }: { supply: Supply; drawer: Dr
       {reached.is === 'here' && (
         <ol className="mends">
           {reached.value.map((changed) => (
-            <Mending
-              key={changed.changes.map((change) => change.words).join()}
-              changed={changed}
-              supply={supply}
-            />
+            <Mending key={inWords(changed)} changed={changed} supply={supply} />
           ))}
         </ol>
       )}
