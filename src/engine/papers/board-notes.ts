@@ -5,8 +5,8 @@ import {
   spacingOuterUncoated,
   trackWidth,
 } from '../insulation/index.ts'
-import { dischargeTime, storedEnergy } from '../mains/index.ts'
 import { formatQuantity } from '../quantity/index.ts'
+import { bulkDischarge, dischargeResistor } from '../supply/bulk-discharge.ts'
 import { type Evaluation, greatest } from '../supply/evaluation.ts'
 import type { ReadingKey } from '../supply/reading.ts'
 import { insulationBasis } from '../supply/resolve/margin.ts'
@@ -18,9 +18,6 @@ import { steadyWorst } from './worst.ts'
 /** Copper and rise that track widths are given for. */
 const copper_m = 35e-6
 const rise_K = 20
-/** Voltage below which a capacitor is taken as discharged. */
-const touchable_V = 50
-const discharge_ohm = 10e3
 
 const most = (evaluation: Evaluation, key: ReadingKey): number =>
   greatest(evaluation, key)?.readings[key] ?? Number.NaN
@@ -224,9 +221,10 @@ function slotWords(evaluation: Evaluation): string {
 
 function dischargeWords(evaluation: Evaluation): string {
   const peak = most(evaluation, 'bulkPeak_V')
-  const capacitance = evaluation.design.bulkCapacitance_F.maximum
   if (!Number.isFinite(peak)) return 'Bulk capacitor: discharge through a resistor, measure, then touch.'
-  return `Bulk capacitor: ${formatQuantity(storedEnergy(capacitance, peak), 'J', 2)} at ${formatQuantity(peak, 'V')}, and it stays after unplugging. Leave two pads for a discharge resistor: ${formatQuantity(discharge_ohm, 'ohm')} brings it under ${touchable_V} V in ${formatQuantity(dischargeTime(capacitance, discharge_ohm, peak, touchable_V), 's', 2)}. Measure before you touch.`
+  const { energy_J, time_s } = bulkDischarge(evaluation.design, peak)
+  const { resistance_ohm, power_W, voltage_V, to_V } = dischargeResistor
+  return `Bulk capacitor: ${formatQuantity(energy_J, 'J', 2)} at ${formatQuantity(peak, 'V')}, and it stays after unplugging. Leave two pads for a discharge resistor: ${formatQuantity(resistance_ohm, 'ohm')}, ${power_W} W wirewound for ${voltage_V} V, brings it under ${to_V} V in ${formatQuantity(time_s, 's', 2)}. Measure before you touch.`
 }
 
 /** What the board must keep: barrier, spacing, loops, widths, heat. */

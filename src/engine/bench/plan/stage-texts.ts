@@ -1,5 +1,5 @@
-import { dischargeTime, storedEnergy } from '../../mains/discharge.ts'
 import { formatQuantity, formatRange } from '../../quantity/index.ts'
+import { bulkDischarge, dischargeResistor } from '../../supply/bulk-discharge.ts'
 import { at, type Evaluation, greatest } from '../../supply/evaluation.ts'
 import type { Readings } from '../../supply/reading.ts'
 import { type InstrumentId, instrumentName } from '../instruments.ts'
@@ -27,14 +27,11 @@ interface Facts {
   readonly owned: ReadonlySet<InstrumentId>
 }
 
-/** Resistor that the plan discharges the bulk capacitor through, and the voltage that counts as discharged. */
-const discharge = { ohm: 4700, watts: 5, to_V: 5 } as const
-
 /** What to do after anything live, with the time that it takes. */
 function dischargeWords({ design }: Evaluation, crest_V: number): string {
-  const t = dischargeTime(design.bulkCapacitance_F.maximum, discharge.ohm, crest_V, discharge.to_V)
-  const energy = storedEnergy(design.bulkCapacitance_F.typical, crest_V)
-  return `Switch off and unplug. Discharge C2 (${formatQuantity(energy, 'J', 2)} at ${formatQuantity(crest_V, 'V')}) through ${formatQuantity(discharge.ohm, 'ohm')}, ${discharge.watts} W, on insulated leads for ${formatQuantity(Math.ceil(Math.max(2, 2 * t)), 's', 2)}, then read it: below ${discharge.to_V} V before anything is touched.`
+  const { energy_J, time_s } = bulkDischarge(design, crest_V)
+  const { resistance_ohm, power_W, voltage_V, to_V } = dischargeResistor
+  return `Switch off and unplug. Discharge C2 (${formatQuantity(energy_J, 'J', 2)} at ${formatQuantity(crest_V, 'V')}) through ${formatQuantity(resistance_ohm, 'ohm')}, ${power_W} W wirewound for ${voltage_V} V, on insulated leads for ${formatQuantity(Math.ceil(Math.max(2, 2 * time_s)), 's', 2)}, then read it: below ${to_V} V before anything is touched.`
 }
 
 /** Cautions that hold for the whole plan. */
@@ -87,7 +84,7 @@ export function stageTexts(f: Facts): Readonly<Record<StageId, StageFacts>> {
         : `Readings against plan at ${percent} % before the next step.`,
     setUp: [
       percent === 0
-        ? `Unplugged, discharged, C2 read below ${discharge.to_V} V; then the lamp taken out, fuse fitted. Mains at its nominal value, read at the socket.`
+        ? `Unplugged, discharged, C2 read below ${dischargeResistor.to_V} V; then the lamp taken out, fuse fitted. Mains at its nominal value, read at the socket.`
         : 'As before.',
       loadWords(percent),
       ...(percent === 100
