@@ -2,6 +2,7 @@
 export { type Change, type Changed, cheapestChanges } from './answers/changes.ts'
 export { type MostPower, mostPower } from './answers/most-power.ts'
 export { chooseFew, type Offer, offersOf, supplyOfOffer } from './answers/offer.ts'
+export { type Chosen, chooseProved } from './answers/proved.ts'
 export { type Substitute, substitutes } from './answers/substitutes.ts'
 export { answersText, thoroughness } from './answers/text.ts'
 export { type WhyNot, whyNot } from './answers/why-not.ts'

@@ -1,7 +1,8 @@
 import { formatQuantity } from '../../quantity/index.ts'
 import type { Space } from '../space/space.ts'
 import type { SearchState } from '../step.ts'
-import { chooseFew, offersOf } from './offer.ts'
+import { offersOf } from './offer.ts'
+import { chooseProved } from './proved.ts'
 import type { WhyNot } from './why-not.ts'
 import { listText } from './words.ts'
 
@@ -19,10 +20,11 @@ export function thoroughness(space: Space, { counts, done }: SearchState): strin
   return `${gone}, ${all} candidates: ${counts.pruned} ruled out together by bounds, ${counts.decided} one by one, ${counts.assessed} assessed as a whole. Turns and gap are stepped: ${stepped}.${short}`
 }
 
-/** The answers of a search as plain text, for a terminal. */
+/** The answers of a search as plain text, for a terminal; those shown are proved on the solved circuit. */
 export function answersText(space: Space, state: SearchState, reasons: readonly WhyNot[], most = 9): string {
   const { need } = space
-  const offers = offersOf(space, chooseFew(state.front, most))
+  const { answers, refused } = chooseProved(space, state.front, most)
+  const offers = offersOf(space, answers)
   const head = `${formatQuantity(need.output_V, 'V')} ${formatQuantity(need.output_A, 'A')} from the drawer: ${state.front.length === 0 ? 'no answer' : `${state.front.length} supplies that nothing outdoes${state.front.length > offers.length ? `, ${offers.length} of them shown` : ''}`}.`
   const rows = offers.flatMap((offer, i) => {
     const { measures: m, limit } = offer.answer
@@ -35,5 +37,19 @@ export function answersText(space: Space, state: SearchState, reasons: readonly 
     ]
   })
   const why = reasons.length > 0 ? ['Why not', ...reasons.map((r) => `  ${r.sentence}`)] : []
-  return [head, thoroughness(space, state), '', ...rows, ...(rows.length > 0 ? [''] : []), ...why].join('\n')
+  const left =
+    refused.length > 0
+      ? [
+          `${refused.length} more held in closed form and not on the solved circuit: ${listText([...new Set(refused.map(({ limit }) => limit.title.toLowerCase()))])}.`,
+        ]
+      : []
+  return [
+    head,
+    thoroughness(space, state),
+    ...left,
+    '',
+    ...rows,
+    ...(rows.length > 0 ? [''] : []),
+    ...why,
+  ].join('\n')
 }

@@ -162,7 +162,7 @@ export function settle(p: Plant, lean: Lean, guess_W: number, bulk: BulkPoint): 
     const slope = step > 1 ? (gap - previousGap) / (stage_W - previous_W) : Number.NaN
     previous_W = stage_W
     previousGap = gap
-    stage_W = slope < -0.2 && slope > -1.5 ? stage_W - gap / slope : next_W
+    stage_W = slope < -0.05 && slope > -1.5 ? stage_W - gap / slope : next_W
     if (!(stage_W > 0)) return 'unsure'
   }
   return 'unsure'

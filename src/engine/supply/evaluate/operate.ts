@@ -207,7 +207,7 @@ export function operate(
     if (wanted_W > 20 * (p.output_V * p.output_A + p.standing_W) + 20) return null
     let next_W = wanted_W
     const slope = step > 1 ? (gap - previousGap) / (stage_W - previous_W) : Number.NaN
-    if (slope < -0.2 && slope > -1.5) next_W = stage_W - gap / slope
+    if (slope < -0.05 && slope > -1.5) next_W = stage_W - gap / slope
     previous_W = stage_W
     previousGap = gap
     if (!(next_W > 0)) return null

@@ -1,0 +1,189 @@
+import { supplyText } from '../../../../src/engine/file/file.ts'
+import { openSupply } from '../../../../src/engine/file/open.ts'
+import { assessWhole } from '../../../../src/engine/limits/index.ts'
+import { starterDrawer } from '../../../../src/engine/parts/starter/index.ts'
+import {
+  type Answer,
+  chooseProved,
+  type Effort,
+  offersOf,
+  searchAll,
+  searchOptions,
+  searchSpace,
+  supplyOfOffer,
+} from '../../../../src/engine/search/index.ts'
+import { cornerById, type StageCycleRun, stageDeck } from '../../../../src/engine/stage/index.ts'
+import type { Design } from '../../../../src/engine/supply/design.ts'
+import type { Need } from '../../../../src/engine/supply/need.ts'
+import { type Columns, runDeck } from './simulator.ts'
+
+/** One thing that the simulator was asked about one supply at one corner. */
+export interface Check {
+  readonly what: 'drain' | 'output' | 'trip' | 'corner' | 'limits'
+  readonly corner: string
+  /** Room left as a part of what is allowed; below zero is a violation. */
+  readonly room: number
+  readonly reading: number
+  readonly allowed: number
+  readonly note?: string
+}
+
+export interface ProvedSupply {
+  readonly chosenFor: string
+  readonly core: string
+  readonly switcher: string
+  readonly weakest: { readonly id: string; readonly margin_percent: number }
+  readonly checks: readonly Check[]
+  /** Corners that have no even pulse train to simulate, because the chip leaves pulses out. */
+  readonly skipping: readonly string[]
+}
+
+export interface ProvedNeed {
+  readonly index: number
+  readonly need: Need
+  /** Supplies on the front, and those of them that the solved circuit refused. */
+  readonly offered: number
+  readonly refused: number
+  readonly supplies: readonly ProvedSupply[]
+}
+
+/** Corners that are simulated: where current, drain and output are each at their worst. */
+export const provedCorners = [
+  'minimum-valley-100-power-warm',
+  'maximum-crest-100-flux-warm',
+  'maximum-crest-10-typical-cold',
+  'overload-maximum',
+  'short-maximum',
+] as const
+
+/** Cycles that are simulated, from the solved one on. */
+const cycles = 12
+/** Mean of the output against what it is set to: regulated by a reference of 0.5 to 1 %. */
+const mostOff = 0.01
+/** At any instant, ripple and ringing included; usual for logic supplies, common practice, no source. */
+const mostAway = 0.05
+
+/** The narrowest margin, the least loss and the smallest of what is shown. */
+function chosenOf(shown: readonly Answer[]): { answer: Answer; chosenFor: string }[] {
+  const least = (of: (a: Answer) => number): Answer | undefined => [...shown].sort((a, b) => of(a) - of(b))[0]
+  const all = [
+    { answer: least((a) => a.limit.margin), chosenFor: 'narrowest margin' },
+    { answer: least((a) => a.exactLoss_W), chosenFor: 'least loss' },
+    { answer: least((a) => a.measures.size_cm3), chosenFor: 'smallest' },
+  ]
+  return all.flatMap(({ answer, chosenFor }, i) =>
+    answer && all.findIndex((o) => o.answer === answer) === i ? [{ answer, chosenFor }] : [],
+  )
+}
+
+/** Answers shown of a front. */
+const shownAnswers = 9
+
+/** Searches the starter drawer for a need, and simulates what is offered at its corners. */
+export async function proveNeed(index: number, need: Need, effort: Effort): Promise<ProvedNeed> {
+  const made = searchSpace(need, starterDrawer, searchOptions(effort))
+  if (!made.ok) return { index, need, offered: 0, refused: 0, supplies: [] }
+  const space = made.value
+  const { front } = searchAll(space)
+  const { answers, refused } = chooseProved(space, front, shownAnswers)
+  const supplies: ProvedSupply[] = []
+  for (const { answer, chosenFor } of chosenOf(answers)) {
+    const [offer] = offersOf(space, [answer])
+    const file = supplyText(supplyOfOffer(space, offer!))
+    const opened = openSupply(new TextEncoder().encode(file))
+    if (!opened.ok) throw new Error(opened.problems[0]!.message)
+    const judged = assessWhole(opened.value)
+    if (!judged.ok) throw new Error(judged.problems[0]!.message)
+    const { design } = judged.value.evaluation
+    const checks: Check[] = judged.value.limits
+      .filter((limit) => !limit.holds)
+      .map(({ id, margin, reading, rating }) => ({
+        what: 'limits',
+        corner: id,
+        room: margin,
+        reading,
+        allowed: rating,
+      }))
+    const skipping: string[] = []
+    for (const corner of provedCorners) {
+      const found = await proveCorner(design, corner)
+      if (found === 'skips') skipping.push(corner)
+      else checks.push(...found)
+    }
+    supplies.push({
+      chosenFor,
+      core: offer!.core,
+      switcher: offer!.switcher,
+      weakest: { id: answer.limit.id, margin_percent: answer.measures.margin_percent },
+      checks,
+      skipping,
+    })
+  }
+  return { index, need, offered: front.length, refused: refused.length, supplies }
+}
+
+async function proveCorner(design: Design, corner: string): Promise<Check[] | 'skips'> {
+  const deck = stageDeck(design, corner, cycles)
+  if (!deck.ok) {
+    if (deck.code === 'too-much-at-least') return 'skips'
+    return [
+      { what: 'corner', corner, room: -1, reading: 0, allowed: 0, note: `${deck.code}: ${deck.message}` },
+    ]
+  }
+  const columns = await runDeck(deck.text)
+  const kind = cornerById.get(corner)!.kind
+  const checks = [drainCheck(design, corner, columns)]
+  if (kind === 'steady') checks.push(outputCheck(design, corner, columns))
+  if (corner === 'minimum-valley-100-power-warm') checks.push(tripCheck(corner, deck.run, columns))
+  return checks
+}
+
+/** No drain voltage over its rating. */
+function drainCheck({ parts }: Design, corner: string, { drain_V }: Columns): Check {
+  const reading = drain_V.reduce((a, b) => Math.max(a, b))
+  const allowed = parts.switcher.drainVoltage_V
+  return { what: 'drain', corner, room: 1 - reading / allowed, reading, allowed }
+}
+
+/** Mean within a per cent of what was set, and never further away than a twentieth. */
+function outputCheck({ need }: Design, corner: string, { time, output_V }: Columns): Check {
+  const mean_V = meanOf(time, output_V)
+  const off = Math.abs(mean_V / need.output_V - 1)
+  const away = Math.max(...extremes(output_V).map((v) => Math.abs(v / need.output_V - 1)))
+  const room = Math.min(1 - off / mostOff, 1 - away / mostAway)
+  const worst = 1 - off / mostOff < 1 - away / mostAway
+  return {
+    what: 'output',
+    corner,
+    room,
+    reading: worst ? mean_V : need.output_V * (1 + away),
+    allowed: need.output_V * (1 + (worst ? mostOff : mostAway)),
+  }
+}
+
+/**
+ * Peak of the switch current below the least current limit at the lowest valley: what the delay of the chip adds is
+ * allowed, what its slope compensation takes by the end of the pulse is not.
+ */
+function tripCheck(corner: string, { parameters: p, period_s }: StageCycleRun, columns: Columns): Check {
+  const { time, drain_V, primary_A } = columns
+  const reading = primary_A.reduce((a, b) => Math.max(a, b))
+  const on = drain_V.map((v) => (v < 0.1 * p.bulk_V ? 1 : 0))
+  const on_s = period_s * meanOf(time, on)
+  const rise_A_per_s = p.bulk_V / (p.magnetising_H + p.primary.leakage_H)
+  const { limit_A, delay_s, slope_A_per_s } = p.chip
+  const allowed = limit_A + rise_A_per_s * delay_s - slope_A_per_s * Math.max(0, on_s - delay_s)
+  return { what: 'trip', corner, room: 1 - reading / allowed, reading, allowed }
+}
+
+function meanOf(time: readonly number[], values: readonly number[]): number {
+  let area = 0
+  for (let i = 1; i < time.length; i++)
+    area += 0.5 * (values[i]! + values[i - 1]!) * (time[i]! - time[i - 1]!)
+  return area / (time.at(-1)! - time[0]!)
+}
+
+const extremes = (values: readonly number[]): [number, number] => [
+  values.reduce((a, b) => Math.min(a, b)),
+  values.reduce((a, b) => Math.max(a, b)),
+]
