@@ -116,9 +116,9 @@ export const loopStrings = {
   bias: {
     title: 'LED, reference and what the bench must show',
     lead: (led: string, low: string, high: string, headroom: string) =>
-      `LED resistor ${led}, to lie between ${low} and ${high}; ${headroom} of headroom is left for it.`,
+      `LED resistor ${led}, to lie between ${low} and ${high}; ${headroom} of headroom is left for it. Far below its test current an optocoupler passes on a smaller share: the ratios are those at the LED currents here, from full power to none. Readings show the LED current of the first row's optocoupler at each condition.`,
     with: 'Optocoupler',
-    ratio: 'Ratio',
+    ratio: 'Ratio there',
     noPower: 'LED, no power',
     fullPower: 'LED, full power',
     cathode: 'Reference, least',

@@ -9,8 +9,9 @@ const question: BiasQuestion = {
   cathodeMaximum_A: 0.1,
   ledDrop_V: 1.2,
   ledMaximum_A: 0.05,
-  transferRatio: { minimum: 0.8, typical: 1.2, maximum: 1.6 },
-  ageing: 0.7,
+  // Rated at less current than is asked for, so that the ratio is the same at every current.
+  weakest: { ratio: 0.8 * 0.7, test_A: 1e-6 },
+  strongest: { ratio: 1.6, test_A: 1e-6 },
   pinZeroPower_A: 6e-3,
   pinFullPower_A: 2e-3,
   ledResistor_ohm: 470,

@@ -1,5 +1,5 @@
 import { requireBetween } from '../quantity/require.ts'
-import type { Spread } from '../quantity/spread.ts'
+import { ledCurrentFor, type RatedRatio } from './transfer-ratio.ts'
 
 export interface BiasQuestion {
   readonly output_V: number
@@ -10,9 +10,9 @@ export interface BiasQuestion {
   readonly cathodeMaximum_A: number
   readonly ledDrop_V: number
   readonly ledMaximum_A: number
-  /** Transfer ratio now; ageing is the fraction left at end of life. */
-  readonly transferRatio: Spread
-  readonly ageing: number
+  /** Least and greatest transfer ratio that the optocoupler comes to with spread, heat and age. */
+  readonly weakest: RatedRatio
+  readonly strongest: RatedRatio
   /** Control-pin current at zero and at full power, whichever order they come in. */
   readonly pinZeroPower_A: number
   readonly pinFullPower_A: number
@@ -21,7 +21,7 @@ export interface BiasQuestion {
 }
 
 export interface BiasAnswer {
-  /** Largest LED resistor that still turns the chip fully down with the least, aged transfer ratio. */
+  /** Largest LED resistor that still turns the chip fully down with the least transfer ratio. */
   readonly ledResistorMaximum_ohm: number
   /** Smallest LED resistor that keeps LED and reference inside their current ratings with the cathode pulled down. */
   readonly ledResistorMinimum_ohm: number
@@ -38,21 +38,21 @@ export interface BiasAnswer {
 /**
  * Currents of the reference and the optocoupler's LED.
  *
- * LED current asked: pin current over transfer ratio. Greatest at the larger pin current and the least aged ratio:
+ * LED current asked: pin current over transfer ratio there. Greatest at the larger pin current and the least ratio:
  * Rled <= (Vo - Vled - Vk,min)/(I + Vled/Rb). Least at the smaller pin current and the largest ratio; the bias resistor
  * across the LED adds Vled/Rb, so Rb <= Vled/(Ik,min - Iled,least). Derived from the circuit; figures of the parts are
  * their makers'.
  */
 export function answerBias(q: BiasQuestion): BiasAnswer {
   requireBetween('output_V', q.output_V, 0.1, 1000, 'V')
-  requireBetween('ageing', q.ageing, 0.01, 1)
+  requireBetween('weakest.ratio', q.weakest.ratio, 1e-4, 100)
   requireBetween('ledResistor_ohm', q.ledResistor_ohm, 0.001, 1e9, 'ohm')
   const cathode_V = Math.max(q.cathodeMinimum_V, q.referenceVoltage_V)
   const headroom_V = q.output_V - q.ledDrop_V - cathode_V
   const pinMost = Math.max(q.pinZeroPower_A, q.pinFullPower_A)
   const pinLeast = Math.min(q.pinZeroPower_A, q.pinFullPower_A)
-  const ledMost_A = pinMost / (q.transferRatio.minimum * q.ageing)
-  const ledLeast_A = pinLeast / q.transferRatio.maximum
+  const ledMost_A = ledCurrentFor(q.weakest, pinMost)
+  const ledLeast_A = ledCurrentFor(q.strongest, pinLeast)
   const bias_A = q.ledDrop_V / q.biasResistor_ohm
   const cathodeLeast_A = ledLeast_A + bias_A
   const shortfall = q.cathodeMinimum_A - ledLeast_A

@@ -96,7 +96,7 @@ describe('feedback path', () => {
         control,
         maximumDuty: { minimum: 0.6, typical: 0.7, maximum: 0.75 },
       } as unknown as Switcher,
-      optocoupler: { pole_Hz: 20e3, poleLoad_ohm: 1000 } as unknown as Optocoupler,
+      optocoupler: { pole_Hz: 20e3, poleLoad_ohm: 1000, testCurrent_A: 1e-3 } as unknown as Optocoupler,
       reference: { gain: 1000, gainBandwidth_Hz: 1e6 } as unknown as Reference,
     }
     const p = feedbackPathFrom(path, parts, {

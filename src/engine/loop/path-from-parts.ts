@@ -1,6 +1,7 @@
 import type { Optocoupler, Reference, Switcher } from '../parts/part.ts'
 import { controlGain, type FeedbackPath, optocouplerPole, type Tap } from './feedback-path.ts'
 import type { Modulator } from './power-stage.ts'
+import { incrementalRatio, ledCurrentFor } from './transfer-ratio.ts'
 
 /** Values round the reference, as a build settles them. */
 export interface FeedbackValues {
@@ -16,6 +17,7 @@ export interface FeedbackValues {
 
 /** What differs from corner to corner. */
 export interface FeedbackCorner {
+  /** Transfer ratio at the optocoupler's test current. */
   readonly transferRatio: number
   /** Duty or peak current now, as a fraction of the greatest: sets the control pin's current and with it the LED's. */
   readonly drive: number
@@ -50,14 +52,16 @@ export function feedbackPathFrom(
   const full =
     control.style === 'voltage-mode' ? switcher.maximumDuty.typical : switcher.currentLimit_A.typical
   const pin_A = zero_A + (full_A - zero_A) * Math.min(1, Math.max(0, corner.drive))
+  const rated = { ratio: corner.transferRatio, test_A: optocoupler.testCurrent_A }
+  const led_A = Math.max(1e-6, ledCurrentFor(rated, pin_A))
   return {
     ...values,
     senseTap: corner.senseTap,
     ledTap: corner.ledTap,
     referenceGain: reference.gain,
     referenceGainBandwidth_Hz: reference.gainBandwidth_Hz,
-    transferRatio: corner.transferRatio,
-    led_A: Math.max(1e-6, pin_A / corner.transferRatio),
+    transferRatio: incrementalRatio(rated, led_A),
+    led_A,
     optocouplerPole_Hz: optocouplerPole(optocoupler, pinLoad_ohm[control.style]),
     controlGain: controlGain(control, full),
     controlPole_Hz: control.poleFrequency_Hz,

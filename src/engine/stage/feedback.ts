@@ -9,6 +9,7 @@ import {
   voltage,
 } from '../circuit/index.ts'
 import { ledResistance, optocouplerPole } from '../loop/feedback-path.ts'
+import { ledCurrentFor, ratioAt } from '../loop/transfer-ratio.ts'
 import type { Design } from '../supply/design.ts'
 import type { StageParameters } from './parameters.ts'
 import { outputNode } from './power-stage.ts'
@@ -57,8 +58,13 @@ export function feedbackParameters(
 ): FeedbackParameters {
   const { reference, optocoupler, trimmer } = d.parts
   const f = d.feedback
-  const ratio = transferRatio ?? optocoupler.transferRatio.typical
   const pin_A = (p.chip.fullPower_A + p.chip.zeroPower_A) / 2
+  const rated = {
+    ratio: transferRatio ?? optocoupler.transferRatio.typical,
+    test_A: optocoupler.testCurrent_A,
+  }
+  // One ratio for the whole range of the control current: that in the middle of it.
+  const ratio = ratioAt(rated, ledCurrentFor(rated, pin_A))
   return {
     top_ohm: f.dividerTop_ohm,
     bottom_ohm: f.dividerBottom_ohm + (trimmer?.resistance_ohm ?? 0) / 2,

@@ -71,6 +71,13 @@ const judge = (proof: Proof, corner: CornerWithMargins) => {
   const { margins: m } = corner
   if (!m.ok || seen.crossing === null) throw new Error('no crossover')
   // Goal of the design notes: crossover within 3 %, phase within 3 degrees below a tenth of the switching frequency.
+  // On a battery the gain may skim along 1 and cross it several times within a tenth of a decibel: there the same goal
+  // is asked of gain and phase at each frequency: 0.26 dB, which is 3 % of frequency at 20 dB a decade, and 3 degrees.
+  if (m.crossings.length > 1) {
+    expect(seen.gain_dB).toBeLessThan(20 * Math.log10(1.03))
+    expect(seen.phase_deg).toBeLessThan(3)
+    return seen
+  }
   expect(Math.abs(seen.crossing.frequency_Hz / m.crossover_Hz - 1)).toBeLessThan(0.03)
   expect(Math.abs(seen.crossing.phaseMargin_deg - m.phaseMargin_deg)).toBeLessThan(3)
   return seen

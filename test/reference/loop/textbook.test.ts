@@ -210,8 +210,9 @@ describe('LED resistor of a shunt-reference loop (Basso, from memory, recomputed
       cathodeMaximum_A: 0.1,
       ledDrop_V: 1,
       ledMaximum_A: 0.05,
-      transferRatio: { minimum: 0.3, typical: 0.3, maximum: 1 },
-      ageing: 1,
+      // The example takes one ratio for every current: rated at less than is asked for.
+      weakest: { ratio: 0.3, test_A: 1e-6 },
+      strongest: { ratio: 1, test_A: 1e-6 },
       pinZeroPower_A: (4.8 - 0.3) / 20e3,
       pinFullPower_A: 10e-6,
       ledResistor_ohm: 1000,

@@ -75,7 +75,9 @@ export const Bias = memo(({ design }: { design: Design }) => {
                   />{' '}
                   {leanInWords(row.lean)}
                 </th>
-                <td>{show(row.transferRatio, '%', 2)}</td>
+                <td>
+                  {show(row.ratioFullPower, '%', 2)} … {show(row.ratioNoPower, '%', 2)}
+                </td>
                 <td>{amps(row.ledNoPower_A)}</td>
                 <td>{amps(row.ledFullPower_A)}</td>
                 <td>

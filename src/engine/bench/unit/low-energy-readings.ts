@@ -1,3 +1,4 @@
+import { ratioAt } from '../../loop/index.ts'
 import { dividedOutput_V } from '../../supply/resolve/feedback.ts'
 import type { Readings } from './readings.ts'
 import type { Unit } from './unit.ts'
@@ -56,10 +57,11 @@ export function lowEnergyReadings(unit: Unit, planned_V: number): Readings {
     const through_A = (output_V - optocoupler.ledDrop_V - cathode_V) / d.feedback.ledResistor_ohm
     return Math.max(0, through_A - optocoupler.ledDrop_V / d.feedback.biasResistor_ohm)
   }
+  const rated = { ratio: unit.transferRatio, test_A: optocoupler.testCurrent_A }
   const transistor = (led_A: number): number => {
     if (state.transistor === 'short') return 1
     if (state.transistor !== 'good') return dark_ohm
-    return 1 / (1 / dark_ohm + led_A * unit.transferRatio)
+    return 1 / (1 / dark_ohm + led_A * ratioAt(rated, led_A))
   }
   const lit_V = 1.03 * planned_V
   const lit_A = ledAt(lit_V)
@@ -76,7 +78,8 @@ export function lowEnergyReadings(unit: Unit, planned_V: number): Readings {
     'low.opto-dark': fed ? transistor(ledAt(0.9 * planned_V)) : transistor(0),
     'low.opto-lit': fed ? transistor(lit_A) : null,
     'low.span': lights ? 0.008 * planned_V * starved : null,
-    'low.transfer': ledGood && state.transistor === 'good' ? unit.transferRatio : null,
+    'low.transfer':
+      ledGood && state.transistor === 'good' ? ratioAt(rated, lit_A > 0 ? lit_A : rated.test_A) : null,
     'low.reference-volts':
       !fed || set_V === null
         ? null

@@ -1,6 +1,7 @@
 import { handedShare } from '../../converter/clamp.ts'
 import { ringingResponse } from '../../converter/ringing.ts'
 import { junctionToAmbient } from '../../heat/index.ts'
+import { ledCurrentFor, typicalRatio } from '../../loop/index.ts'
 import { coreReluctance, rootFluxRatio } from '../../magnetics/gap/index.ts'
 import { copperResistanceRatio } from '../../magnetics/wire/index.ts'
 import type { Design } from '../design.ts'
@@ -23,7 +24,7 @@ export function plantOf(d: Design): Plant {
   const g = core.geometry
   const pin = pinCurrents(switcher.control)
   const pinMean_A = (pin.full_A + pin.zero_A) / 2
-  const led_A = pinMean_A / optocoupler.transferRatio.typical
+  const led_A = ledCurrentFor(typicalRatio(optocoupler), pinMean_A)
   const cathode_A = led_A + optocoupler.ledDrop_V / d.feedback.biasResistor_ohm
   const divider_A = need.output_V / (d.feedback.dividerTop_ohm + d.feedback.dividerBottom_ohm)
   const indicator_A =

@@ -3,6 +3,7 @@ import { handoverRing_A, spikeCharge_V } from '../../converter/handover.ts'
 import { recoveryCurrent_A, ringingPeak_V } from '../../converter/ringing.ts'
 import type { StageCycle } from '../../converter/stage.ts'
 import { junctionTemperature, surfaceFactor } from '../../heat/index.ts'
+import { ledCurrentFor, strongestRatio, weakestRatio } from '../../loop/index.ts'
 import { hotSaturationFlux } from '../../magnetics/material/index.ts'
 import { claimedLife_h, lifeByTenKelvin, rippleHeating } from '../../mains/capacitor-life.ts'
 import type { Condition } from '../condition.ts'
@@ -135,9 +136,9 @@ export function readCondition(
       : commandedPeak_A(p, mean, bulk.average_V, L) / o.limit_A
   const asked = mean.mode === 'skip' ? 0 : Math.min(1, Math.max(0, effort))
   const control_A = pin.zero_A + (pin.full_A - pin.zero_A) * asked
-  const led_A = control_A / (optocoupler.transferRatio.minimum * optocoupler.ageing)
+  const led_A = ledCurrentFor(weakestRatio(optocoupler), control_A)
   const biasResistor_A = optocoupler.ledDrop_V / d.feedback.biasResistor_ohm
-  const cathode_A = control_A / optocoupler.transferRatio.maximum + biasResistor_A
+  const cathode_A = ledCurrentFor(strongestRatio(optocoupler), control_A) + biasResistor_A
   const cathode_V = p.output_V - optocoupler.ledDrop_V - d.feedback.ledResistor_ohm * (led_A + biasResistor_A)
   const indicator_A =
     parts.indicator && d.indicatorResistor_ohm > 0

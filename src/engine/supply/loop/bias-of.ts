@@ -1,4 +1,14 @@
-import { answerBias, type BackFeed, type BiasAnswer, type BiasQuestion, backFeed } from '../../loop/index.ts'
+import {
+  answerBias,
+  type BackFeed,
+  type BiasAnswer,
+  type BiasQuestion,
+  backFeed,
+  ledCurrentFor,
+  ratioAt,
+  strongestRatio,
+  weakestRatio,
+} from '../../loop/index.ts'
 import type { Design } from '../design.ts'
 import { dividedOutput_V, pinCurrents } from '../resolve/feedback.ts'
 import { type Lean, transferRatioAt } from './lean.ts'
@@ -6,7 +16,10 @@ import { type Lean, transferRatioAt } from './lean.ts'
 /** Currents of LED and reference with one optocoupler, at no power and at full power. */
 export interface BiasRow {
   readonly lean: Lean
+  /** At its test current, and at the LED currents of this chip, where it is less. */
   readonly transferRatio: number
+  readonly ratioNoPower: number
+  readonly ratioFullPower: number
   readonly ledNoPower_A: number
   readonly ledFullPower_A: number
   /** Least current through the reference, and the cathode voltage at the greatest LED current. */
@@ -42,8 +55,8 @@ export function biasOf(d: Design): BiasTable {
     cathodeMaximum_A: reference.maximumCathode_A,
     ledDrop_V: optocoupler.ledDrop_V,
     ledMaximum_A: optocoupler.ledMaximum_A,
-    transferRatio: optocoupler.transferRatio,
-    ageing: optocoupler.ageing,
+    weakest: weakestRatio(optocoupler),
+    strongest: strongestRatio(optocoupler),
     pinZeroPower_A: pin.zero_A,
     pinFullPower_A: pin.full_A,
     ledResistor_ohm: feedback.ledResistor_ohm,
@@ -61,8 +74,9 @@ export function biasOf(d: Design): BiasTable {
     backFeed: backFeed(question, set_V),
     rows: rowLeans.map((lean) => {
       const transferRatio = transferRatioAt(optocoupler, lean)
-      const ledNoPower_A = pin.zero_A / transferRatio
-      const ledFullPower_A = pin.full_A / transferRatio
+      const rated = { ratio: transferRatio, test_A: optocoupler.testCurrent_A }
+      const ledNoPower_A = ledCurrentFor(rated, pin.zero_A)
+      const ledFullPower_A = ledCurrentFor(rated, pin.full_A)
       const most_A = Math.max(ledNoPower_A, ledFullPower_A)
       const cathodeLeast_A = Math.min(ledNoPower_A, ledFullPower_A) + bias_A
       const cathodeLeast_V =
@@ -70,6 +84,8 @@ export function biasOf(d: Design): BiasTable {
       return {
         lean,
         transferRatio,
+        ratioNoPower: ratioAt(rated, ledNoPower_A),
+        ratioFullPower: ratioAt(rated, ledFullPower_A),
         ledNoPower_A,
         ledFullPower_A,
         cathodeLeast_A,

@@ -1,3 +1,4 @@
+import { ratioWithHeat } from '../../loop/index.ts'
 import type { Capacitor, Optocoupler } from '../../parts/part.ts'
 
 /** How temperature, age and the optocoupler's spread lean at one corner of the loop. */
@@ -27,8 +28,6 @@ export function leanInWords(lean: Lean): string {
 const aged = { capacitance: 0.8, resistance: 2 }
 /** Series resistance of an electrolytic at 0 and at 80 °C over that at 20 °C; typical, no source. */
 const electrolyteResistance = { cold: 2, middle: 1, hot: 0.6 }
-/** Transfer ratio of an optocoupler at 0 and at 80 °C over that at 25 °C; typical, no source. */
-const ratioWithHeat = { cold: 1.1, middle: 1, hot: 0.75 }
 
 /** A bank of equal capacitors at one corner. */
 export function bankAt(
@@ -45,5 +44,6 @@ export function bankAt(
   }
 }
 
+/** Transfer ratio at the optocoupler's test current. */
 export const transferRatioAt = (part: Optocoupler, lean: Lean): number =>
   part.transferRatio[lean.transferRatio] * ratioWithHeat[lean.temperature] * (lean.aged ? part.ageing : 1)

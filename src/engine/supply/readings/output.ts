@@ -219,9 +219,9 @@ export const outputReadings = {
     'optocoupler',
     'LED current',
     'A',
-    'Optocoupler LED current at the least transfer ratio, aged.',
-    'Must be reachable through the LED resistor.',
-    'Icontrol / CTR',
+    'Optocoupler LED current at this condition with the least transfer ratio: weak, hot and aged, at that current.',
+    'Must be reachable through the LED resistor. Below its test current an optocoupler passes on a smaller share.',
+    'Icontrol / CTR(Iled)',
   ),
   cathodeCurrent_A: reading(
     'reference',
@@ -229,7 +229,7 @@ export const outputReadings = {
     'A',
     'Least current through the shunt reference in regulation.',
     'Below its minimum it stops regulating sharply.',
-    'Icontrol / CTRmax + Vled / Rbias',
+    'Icontrol / CTRmax(Iled) + Vled / Rbias',
   ),
   cathode_V: reading(
     'reference',

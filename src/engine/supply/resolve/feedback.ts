@@ -1,3 +1,4 @@
+import { ledCurrentFor, strongestRatio, weakestRatio } from '../../loop/index.ts'
 import type { Build } from '../build.ts'
 import type { FeedbackDesign, PartsUsed } from '../design.ts'
 import type { Need } from '../need.ts'
@@ -12,7 +13,7 @@ export const pinCurrents = (control: PartsUsed['switcher']['control']): { full_A
 
 /** Current that the divider is chosen for. */
 const divider_A = 0.5e-3
-/** LED resistor as a part of its greatest value: room for ageing and temperature. */
+/** LED resistor as a part of its greatest value: room for its own tolerance, and gain in the fast lane. */
 const ledUse = 0.6
 /** Reference current beyond its minimum. */
 const cathodeRoom = 1.5
@@ -43,8 +44,8 @@ export function chooseFeedback(need: Need, build: Build, parts: PartsUsed): Resu
   const { full_A, zero_A } = pinCurrents(parts.switcher.control)
   const { optocoupler, reference } = parts
   const led_V = optocoupler.ledDrop_V
-  const ledMost_A = Math.max(full_A, zero_A) / (optocoupler.transferRatio.minimum * optocoupler.ageing)
-  const ledLeast_A = Math.min(full_A, zero_A) / optocoupler.transferRatio.maximum
+  const ledMost_A = ledCurrentFor(weakestRatio(optocoupler), Math.max(full_A, zero_A))
+  const ledLeast_A = ledCurrentFor(strongestRatio(optocoupler), Math.min(full_A, zero_A))
   const missing_A = cathodeRoom * reference.minimumCathode_A - ledLeast_A
   const biasMost_ohm =
     reference.minimumCathode_A > ledLeast_A ? led_V / (reference.minimumCathode_A - ledLeast_A) : 1e6
