@@ -101,6 +101,19 @@ const views: Record<string, (page: Page) => Promise<void>> = {
       .click()
     await page.getByRole('dialog').waitFor()
   },
+  answers: async (page) => {
+    await open(page, '#/answers')
+    await page.locator('.answer').first().waitFor()
+  },
+  'range of a supply': async (page) => {
+    await open(page, '#/supply/first/answers')
+    await page.locator('.range-map').waitFor()
+  },
+  'substitutes for a part': async (page) => {
+    await open(page, '#/supply/first/answers')
+    await page.getByRole('button', { name: 'Substitutes', exact: true }).click()
+    await page.locator('.answers-table tbody tr').first().waitFor()
+  },
   compare: async (page) => {
     await open(page, '#/compare/first/second')
     await page.locator('.compare-table').nth(3).waitFor()
@@ -142,6 +155,9 @@ describe.each([320, 360, 768, 1100])('at %i px', (width) => {
       'a run in time',
       'papers',
       'drawer',
+      'answers',
+      'range of a supply',
+      'substitutes for a part',
       'compare',
     ]) {
       await views[name]!(tab.page)

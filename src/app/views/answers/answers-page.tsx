@@ -28,6 +28,7 @@ export const AnswersPage = () => {
         <p className="lead">{words.lead}</p>
       </div>
       <NeedForm />
+      <h2 className="unseen">{words.short}</h2>
       <AnswersBody question={question} />
       {question !== null && <MostPowerPart question={question} />}
       <p className="caution">{strings.caution}</p>
