@@ -1,8 +1,9 @@
-import { describe, expect, it } from 'vitest'
+import { describe, expect, it, test } from 'vitest'
 import {
   agedCapacitance,
   answerHarmonics,
   bleedPower,
+  bulkInSurge_V,
   capacitorLife,
   classDLimit,
   dischargeTime,
@@ -233,5 +234,27 @@ describe('surge', () => {
     const s = surgeThroughVaristor(part, 1000, 230)
     expect(s.current_A * 2 + s.letThrough_V).toBeCloseTo(1000 + 230 * Math.SQRT2, 6)
     expect(s.letThrough_V).toBeCloseTo(710 * (s.current_A / 50) ** (1 / 30), 6)
+  })
+
+  // Circuit laws in small steps: source, resistance, inductance and capacitor in series for the time of the wave.
+  test.each([
+    [740, 375, 33e-6, 1, 235e-6],
+    [740, 375, 68e-6, 3, 0],
+    [1375, 375, 22e-6, 12, 50e-6],
+    [740, 375, 150e-6, 0.2, 100e-6],
+  ])('lifts the bulk no higher than it says: %f V before a crest of %f V', (across_V, crest_V, C, R, L) => {
+    const found_V = bulkInSurge_V({ crest_V, across_V, capacitance_F: C, series_ohm: R, series_H: L })
+    let v = crest_V
+    let i = 0
+    const dt = 2e-9
+    for (let t = 0; t < 50e-6; t += dt) {
+      if (L > 0) i += ((across_V - v - R * i) / L) * dt
+      else i = (across_V - v) / R
+      v += (i / C) * dt
+    }
+    // the generator's charge is bounded too: 10 mC
+    expect(found_V).toBeGreaterThan(Math.min(v, crest_V + 0.01 / C) - 0.5)
+    // and no more than twice the lift of the circuit
+    expect(found_V - crest_V).toBeLessThan(2.2 * (v - crest_V))
   })
 })

@@ -10,6 +10,32 @@ const surgeCharge_C = 0.01
 export const surgedBulk_V = (crest_V: number, capacitance_F: number): number =>
   crest_V + surgeCharge_C / capacitance_F
 
+/** Time for which the open generator's wave of 1.2/50 µs stands above half (IEC 61000-4-5, from memory), s. */
+const surge_s = 50e-6
+
+/**
+ * Voltage to which a bulk capacitor is lifted while a surge stands at `across_V` before what lies in series with it: the
+ * least of three upper bounds, Vcrest + Q/C by the generator's charge, Vcrest + x (1 - e^(-t/RC)) by the resistance
+ * alone and Vcrest + x t²/(2 L C) by the inductance alone, with x = across_V - Vcrest.
+ */
+export function bulkInSurge_V(s: {
+  readonly crest_V: number
+  readonly across_V: number
+  readonly capacitance_F: number
+  readonly series_ohm: number
+  readonly series_H: number
+}): number {
+  const over_V = Math.max(0, s.across_V - s.crest_V)
+  const byResistance_V =
+    s.series_ohm > 0 ? -over_V * Math.expm1(-surge_s / (s.series_ohm * s.capacitance_F)) : over_V
+  const byInductance_V =
+    s.series_H > 0 ? (over_V * surge_s * surge_s) / (2 * s.series_H * s.capacitance_F) : over_V
+  return Math.min(
+    surgedBulk_V(s.crest_V, s.capacitance_F),
+    s.crest_V + Math.min(over_V, byResistance_V, byInductance_V),
+  )
+}
+
 /**
  * Line-to-line surge of the combination wave generator of IEC 61000-4-5 (open voltage behind 2 ohm) into a varistor:
  * current (Vsurge + Vcrest - Vclamp)/2 ohm and the voltage let through, with the varistor taken as its clamp voltage
@@ -23,14 +49,15 @@ export function surgeThroughVaristor(
 ): { readonly current_A: number; readonly letThrough_V: number } {
   requireBetween('surge_V', surge_V, 0, 2e4, 'V')
   const open = surge_V + line_Vrms * Math.SQRT2
-  let low = 0
-  let high = open / 2
-  for (let k = 0; k < 50; k++) {
-    const current = 0.5 * (low + high)
-    if (current * 2 + clamp(part, current) < open) low = current
-    else high = current
+  // Newton's method from below on a concave function never passes the root.
+  let current_A = 1e-3 * part.clampCurrent_A
+  if (2 * current_A + clamp(part, current_A) >= open) return { current_A: 0, letThrough_V: open }
+  for (let k = 0; k < 12; k++) {
+    const held_V = clamp(part, current_A)
+    const step_A = (open - 2 * current_A - held_V) / (2 + held_V / (30 * current_A))
+    current_A += step_A
+    if (step_A < 1e-12 * current_A) break
   }
-  const current_A = 0.5 * (low + high)
   return { current_A, letThrough_V: open - 2 * current_A }
 }
 

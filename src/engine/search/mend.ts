@@ -231,6 +231,7 @@ const mends: Readonly<Record<string, readonly Mend[]>> = {
   'rectifier.surge': [largerPart('rectifier')],
   'bridge.melting': [largerPart('bridge')],
   'bridge.mains-surge': [moreBulk],
+  'switcher.mains-surge': [moreBulk, lowerClamp],
   'bulk.valley': [moreBulk],
   'bulk.ripple-current': [moreBulk],
   'rectifier.reverse': [largerPart('rectifier')],

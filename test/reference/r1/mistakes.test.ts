@@ -222,7 +222,8 @@ describe('parts', () => {
         },
       }),
     )
-    expect(high.limits.filter((l) => !l.holds)).toEqual([])
+    // R1 has no varistor: so small a bulk is lifted too far by a surge, at any mains.
+    expect(high.limits.filter((l) => !l.holds).map((l) => l.id)).toEqual(['switcher.mains-surge'])
     // By hand 252 V with 3 ms of conduction.
     within(read(high, 'bulkMinimum_V'), 252, 0.03)
   })

@@ -1,6 +1,7 @@
 import { raised } from '../../converter/trim.ts'
 import type { Design } from '../../supply/design.ts'
 import { switcherCase_C, switcherCaseMost_C } from '../../supply/heat-stops.ts'
+import { surgedBulkOf } from '../../supply/mains-side/parts.ts'
 import type { Readings } from '../../supply/reading.ts'
 import {
   anywhere,
@@ -75,6 +76,21 @@ export const switcherRules: readonly Rule[] = [
     rating: (d) => drainUse * d.parts.switcher.drainVoltage_V,
     why: 'Surges on the mains and a cold clamp diode take the last tenth of the rating.',
     raise: 'Lower the reflected voltage, lower the clamp voltage, or wind for less leakage.',
+  }),
+  overConditions({
+    id: 'switcher.mains-surge',
+    title: 'Drain voltage in a mains surge',
+    spot: 'switcher',
+    basis: 'rule',
+    unit: 'V',
+    band: 0.1,
+    applies: (d) => d.need.source.kind === 'mains',
+    where: (c) => c.id === 'maximum-100',
+    reading: (r, d) => trimmedDrain_V(r, d) - r.bulkPeak_V + surgedBulkOf(d),
+    rating: (d) => d.parts.switcher.drainVoltage_V,
+    why: 'A surge of 1 kV between the lines gets past the varistor and lifts the bulk while the switch works.',
+    raise:
+      'A varistor of lower voltage, a common-mode choke, a larger bulk capacitor, or a lower clamp voltage.',
   }),
   overConditions({
     id: 'switcher.peak-current',

@@ -1,6 +1,7 @@
 import {
   answerHarmonics,
   bleedPower,
+  bulkInSurge_V,
   type CapacitorLife,
   capacitorLife,
   type FuseReading,
@@ -153,6 +154,32 @@ export function harmonicsOf(d: Design, there: Operation): HarmonicAnswer | null 
   const { bulk } = there.input
   return answerHarmonics(bulk.input_Apeak, bulk.conductionEnd_rad - bulk.conductionStart_rad, bulk.input_W)
 }
+
+/**
+ * Bulk voltage after a surge between the lines at the crest of the highest mains, with the thermistor hot: behind the
+ * varistor, or behind the generator's 2 ohm where there is none. The crest alone on DC.
+ */
+export function surgedBulkOf(d: Design): number {
+  const { parts } = d
+  const surge = surgeOf(d)
+  const crest_V = onMains(d) ? highest_V(d) * Math.SQRT2 : highest_V(d)
+  return bulkInSurge_V({
+    crest_V,
+    across_V: onMains(d) ? (surge?.letThrough_V ?? crest_V + surge_V) : crest_V,
+    capacitance_F: d.bulkCapacitance_F.minimum,
+    series_ohm:
+      (surge ? 0 : generator_ohm) +
+      (parts.ntc?.hot_ohm ?? 0) +
+      (parts.fuse?.resistance_ohm ?? 0) +
+      (parts.commonModeChoke?.resistance_ohm ?? 0) +
+      2 * (parts.bridge?.slope_ohm ?? 0) +
+      parts.bulkCapacitor.resistance_ohm / d.supply.build.bulkCount,
+    series_H: parts.commonModeChoke?.leakage_H ?? 0,
+  })
+}
+
+/** Resistance of the surge generator (IEC 61000-4-5, from memory). */
+const generator_ohm = 2
 
 /** What a surge between the lines does to the varistor; null without one. */
 export const surgeOf = (d: Design): { readonly current_A: number; readonly letThrough_V: number } | null =>
