@@ -3,8 +3,8 @@ import { sampleStep } from './search.ts'
 import type { Span } from './span.ts'
 
 /**
- * Largest and smallest values of several courses over a span, exact at turning points. Courses which cannot
- * leave the band already seen (`ceiling`, `floor`) cost only a bound.
+ * Largest and smallest values of several courses over a span, exact at turning points. Courses which cannot leave the
+ * band already seen (`ceiling`, `floor`, and values earlier in the span) cost only a bound.
  */
 export class Extremes {
   readonly maximum: Float64Array
@@ -34,8 +34,6 @@ export class Extremes {
   /** Scan courses 0..count-1 over 0..h. */
   scan(span: Span, courses: Courses, count: number, h: number): void {
     span.exponentials(0)
-    span.decays(0)
-    let active = 0
     for (let r = 0; r < count; r++) {
       const v = courses.value(r, span, 0)
       this.maximum[r] = v
@@ -44,19 +42,17 @@ export class Extremes {
       this.timeOfMinimum[r] = 0
       this.value[r] = v
       this.rate[r] = courses.rate(r, span, 0)
-      const p0 = courses.polynomial(r, span, 0)
-      const p1 = courses.polynomial(r, span, h)
-      const bend = span.degree > 1 ? (courses.bend(r, span, h) * h * h) / 8 : 0
-      const up = Math.max(p0, p1) + bend + courses.swing(r, span, 1)
-      const down = Math.min(p0, p1) - bend - courses.swing(r, span, -1)
-      if (up > this.ceiling[r]! || down < this.floor[r]!) this.active[active++] = r
+      this.active[r] = r
     }
+    let active = count
     let s = 0
     let samples = 0
     let step = h
-    while (s < h && active > 0) {
+    while (s < h) {
       if (samples++ % 8 === 0) {
         span.decays(s)
+        active = this.narrow(span, courses, active, s, h)
+        if (active === 0) break
         step = sampleStep(span, courses, this.active, active, 1e-7)
         span.exponentials(s)
         span.prepareRotation(step)
@@ -100,6 +96,24 @@ export class Extremes {
       span.exponentials(h)
       for (let r = 0; r < count; r++) this.note(r, courses.value(r, span, h), h)
     }
+  }
+
+  /** Keep of the first `count` active courses those that may leave the band seen between s and h; decays are at s. */
+  private narrow(span: Span, courses: Courses, count: number, s: number, h: number): number {
+    const w = h - s
+    let kept = 0
+    for (let i = 0; i < count; i++) {
+      const r = this.active[i]!
+      const p0 = courses.polynomial(r, span, s)
+      const p1 = courses.polynomial(r, span, h)
+      const bend = span.degree > 1 ? (courses.bend(r, span, h) * w * w) / 8 : 0
+      const up = Math.max(p0, p1) + bend + courses.swing(r, span, 1)
+      const down = Math.min(p0, p1) - bend - courses.swing(r, span, -1)
+      const high = Math.max(this.ceiling[r]!, this.maximum[r]!)
+      const low = Math.min(this.floor[r]!, this.minimum[r]!)
+      if (up > high || down < low) this.active[kept++] = r
+    }
+    return kept
   }
 
   private note(r: number, v: number, s: number): void {
