@@ -344,6 +344,7 @@ export function dress(stand: Stand, space: Space, frame: Frame, gap: Gap, coil: 
   p.primaryResistance20_ohm = coil.primary.dcResistance_ohm
   p.secondaryResistance20_ohm = coil.secondary.dcResistance_ohm
   p.biasResistance20_ohm = coil.bias.dcResistance_ohm
+  p.leakageStar = coil.star
   p.excess = coil.excess
 }
 
@@ -359,6 +360,7 @@ function dressFrame(
   const { turns } = frame
   p.primaryTurns = turns.primary
   p.turnsRatio = turns.turnsRatio
+  p.biasPrimaryRatio = turns.bias / turns.primary
   p.inductance_H = gap.inductance_H
   p.leakage_H = {
     minimum: leakageSpread.down * leakage_H,

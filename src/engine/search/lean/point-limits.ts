@@ -9,6 +9,7 @@ import type { Operation } from '../../supply/evaluate/operate.ts'
 import type { Plant } from '../../supply/evaluate/plant.ts'
 import { reversePeak_V } from '../../supply/evaluate/read-condition.ts'
 import { climbedShort_A } from '../../supply/evaluate/read-short.ts'
+import { spikedBias_V } from '../../supply/evaluate/spike.ts'
 import type { Need } from '../../supply/need.ts'
 import type { BulkPoint } from './bulk-table.ts'
 import { hottestCoil_C } from './frame-limits.ts'
@@ -231,7 +232,7 @@ export function hotCoreBreaks(
   return atMost(t, 'core.saturation', fluxAt(crest_V), hotSaturationFlux(a.plant.saturation, transformer_C))
 }
 
-/** Core and drain at the greatest current limit with the output still up. */
+/** Core, drain and clamp diode at the greatest current limit with the output still up. */
 export function overloadBreaks(
   a: Around,
   o: Operation,
@@ -239,7 +240,17 @@ export function overloadBreaks(
   t: Tally,
 ): boolean {
   const crest_V = o.input.bulk.maximum_V
-  const drain_V = drainPeak_V(a, crest_V, o.losses.clamp_V, o.reflected_V)
+  const { clamp_V } = o.losses
+  const drain_V = drainPeak_V(a, crest_V, clamp_V, o.reflected_V)
   const pierced = atMost(t, 'switcher.drain-voltage', drain_V, a.parts.switcher.drainVoltage_V)
-  return hotCoreBreaks(a, o.transformer_C, crest_V, fluxAt, t) || pierced
+  // A voltage that the secondary follows: it rises with the output.
+  const { biasDiode, switcher, biasCapacitor } = a.parts
+  const raised_V = a.need.trimHigh_V / a.need.output_V
+  const bias_V = spikedBias_V(a.plant, o)
+  const chip_V = (bias_V + biasDiode.drop_V) * raised_V - biasDiode.drop_V
+  const overfed =
+    atMost(t, 'switcher.bias-high', chip_V, switcher.biasVoltage_V.maximum) ||
+    atMost(t, 'bias-capacitor.voltage', bias_V * raised_V, biasCapacitor.voltage_V)
+  const reversed = atMost(t, 'clamp.diode-reverse', crest_V + clamp_V, a.parts.clampDiode.reverse_V)
+  return hotCoreBreaks(a, o.transformer_C, crest_V, fluxAt, t) || pierced || reversed || overfed
 }

@@ -1,5 +1,4 @@
 import { filterGain } from '../../converter/filter.ts'
-import { handoverRing_A, spikeCharge_V } from '../../converter/handover.ts'
 import { recoveryCurrent_A, ringingPeak_V } from '../../converter/ringing.ts'
 import type { StageCycle } from '../../converter/stage.ts'
 import { junctionTemperature, surfaceFactor } from '../../heat/index.ts'
@@ -14,6 +13,7 @@ import { pinCurrents } from '../resolve/feedback.ts'
 import { dropOutBulk_V } from './drop-out.ts'
 import type { Operation } from './operate.ts'
 import type { Plant } from './plant.ts'
+import { secondaryRing_A, spikedBias_V } from './spike.ts'
 import { heldByAvalanche_V } from './stage-losses.ts'
 
 /** Overshoot of the drain beyond the clamp while its diode turns on; typical of fast diodes, no source. */
@@ -91,19 +91,8 @@ export function readCondition(
     p.clampStyle === 'resistor-capacitor'
       ? l.clamp_V
       : heldByAvalanche_V(p, p.avalanche_V.maximum, o.leakage_H, p.handedShare * valley.peak_A, o.reflected_V)
-  const handover = {
-    leakage_H: o.leakage_H,
-    drain_F: p.drainCapacitance_F,
-    handed_A: p.handedShare * mean.peak_A,
-    over_V: l.clamp_V - o.reflected_V,
-  }
-  const ring_A = p.turnsRatio * handoverRing_A(handover, p.leakageQuality)
-  const biasLink = {
-    ratio: p.biasPrimaryRatio,
-    share: p.leakageStar.secondaryShare,
-    leakage_H: o.leakage_H * p.leakageStar.biasShare * p.biasPrimaryRatio ** 2,
-  }
-  const bias_V = p.bias_V + spikeCharge_V(handover, biasLink, p.chipSupply_A, mean.rate_Hz)
+  const ring_A = secondaryRing_A(p, o)
+  const bias_V = spikedBias_V(p, o)
   const reverse_V = p.output_V + crest_V / p.turnsRatio
   // Neither ring gets through a choke.
   const firstRipple_Vpp =
