@@ -23,6 +23,8 @@ export interface WirePoints {
   readonly row: Int32Array
   readonly r_m: Float64Array
   readonly z_m: Float64Array
+  /** cos and sin of n π z/h, n = 0 … harmonics, of each, z from the lower plate. */
+  readonly tables: readonly { readonly cosine: Float64Array; readonly sine: Float64Array }[]
   /** cos and sin of π z/h, z from the lower plate. */
   readonly cosine: Float64Array
   readonly sine: Float64Array
@@ -30,8 +32,12 @@ export interface WirePoints {
 
 export const wirePoints = (model: WindowModel, rows: readonly number[]): WirePoints => {
   const count = rows.reduce((sum, row) => sum + model.rows[row]!.z_m.length, 0)
+  const tables = rows.flatMap((row) =>
+    Array.from(model.rows[row]!.z_m, (z_m) => axialTable(z_m, model.slot.height_m, model.harmonics)),
+  )
   const points: WirePoints = {
     count,
+    tables,
     row: new Int32Array(count),
     r_m: new Float64Array(count),
     z_m: new Float64Array(count),
@@ -65,7 +71,7 @@ export const fieldAtPoints = (field: WindowField, points: WirePoints): Float64Ar
   const bands = model.bands.length
   const result = new Float64Array(windings * points.count * 2)
   for (let p = 0; p < points.count; p++) {
-    const { cosine, sine } = axialTable(points.z_m[p]!, model.slot.height_m, model.harmonics)
+    const { cosine, sine } = points.tables[p]!
     const band = model.rows[points.row[p]!]!.band
     for (let w = 0; w < windings; w++) {
       let axial = 0

@@ -33,7 +33,33 @@ export const newPatterns = (count: number, bands: number, harmonics: number): Pa
   outer: new Float64Array((harmonics + 1) * count),
 })
 
-/** Solve harmonics 1 … of all patterns and hand each to `visit`; the arrays are reused between calls. */
+/** Greatest amplitude of each kind of source over all harmonics. */
+const largestOf = ({ density, post, outer }: Patterns): { readonly body: number; readonly wall: number } => {
+  let body = 0
+  let wall = 0
+  for (const value of density) body = Math.max(body, Math.abs(value))
+  for (const value of post) wall = Math.max(wall, Math.abs(value))
+  for (const value of outer) wall = Math.max(wall, Math.abs(value))
+  return { body, wall }
+}
+
+/** Amplitudes that are nothing but rounding, of the greatest. */
+const rounding = 1e-12
+
+const isSilent = (patterns: Patterns, n: number, largest: { body: number; wall: number }): boolean => {
+  const { count, bands, density, post, outer } = patterns
+  for (let i = n * count * bands; i < (n + 1) * count * bands; i++)
+    if (Math.abs(density[i]!) > rounding * largest.body) return false
+  for (let i = n * count; i < (n + 1) * count; i++)
+    if (Math.abs(post[i]!) > rounding * largest.wall || Math.abs(outer[i]!) > rounding * largest.wall)
+      return false
+  return true
+}
+
+/**
+ * Solve harmonics 1 … of all patterns and hand each to `visit`; the arrays are reused between calls. Harmonics without
+ * sources, as every odd one of a window that is symmetric about its middle, are left out.
+ */
 export const eachHarmonic = (
   mesh: SlotMesh,
   patterns: Patterns,
@@ -42,11 +68,13 @@ export const eachHarmonic = (
 ): void => {
   const nodes = mesh.nodes_m.length
   const { count, bands } = patterns
+  const largest = largestOf(patterns)
   const mode = newSlotMode(mesh)
   const density = new Float64Array(count * (nodes - 1))
   const load = new Float64Array(count * nodes)
   const u = new Float64Array(count * nodes)
   for (let n = 1; n <= harmonics; n++) {
+    if (isSilent(patterns, n, largest)) continue
     const k = (n * Math.PI) / mesh.slot.height_m
     factorMode(mesh, k, mode)
     density.fill(0)

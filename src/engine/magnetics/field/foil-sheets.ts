@@ -1,10 +1,10 @@
 import { sheetProximityFactor, sheetSkinFactor, vacuumPermeability_H_per_m } from '../wire/index.ts'
 import { type ComplexSystem, solveComplex } from './complex-solve.ts'
 import { centreLineField, eachHarmonic, harmonicEnergy, type Patterns } from './each-harmonic.ts'
-import { cutFoil, type FoilSegments } from './foil-segments.ts'
+import { cutFoil, type FoilSegments, isSymmetric } from './foil-segments.ts'
 import { meshSlot, type SlotMesh } from './slot.ts'
 import type { WindowModel } from './types.ts'
-import { axialTable, solveMean, windingPatterns } from './window-field.ts'
+import { solveMean, windingPatterns } from './window-field.ts'
 
 /**
  * Foils as sheets whose current is free to move along their width.
@@ -40,8 +40,10 @@ const greatestStrips = 112
 export const prepareFoils = (model: WindowModel, foilRows: readonly number[]): FoilSystem => {
   const { slot, bands, turns, harmonics } = model
   const mesh = meshSlot(slot, bands)
-  const each = Math.max(8, Math.min(40, Math.floor(greatestStrips / foilRows.length)))
-  const foils = foilRows.map((row) => cutFoil(model, row, each))
+  const sides = isSymmetric(model) ? 2 : 1
+  const whole = Math.max(8, Math.min(40, Math.floor(greatestStrips / foilRows.length)))
+  const each = Math.ceil(whole / sides)
+  const foils = foilRows.map((row) => cutFoil(model, row, each, sides))
   const strips = each * foils.length
   const windings = turns.length
   const count = windings + foils.length
@@ -63,7 +65,7 @@ export const prepareFoils = (model: WindowModel, foilRows: readonly number[]): F
       patterns.outer[n * count + w] = base.outer[n * windings + w]!
     }
     foils.forEach((foil, f) => {
-      patterns.density[(n * count + windings + f) * bands.length + foil.band] = 1
+      if (n % sides === 0) patterns.density[(n * count + windings + f) * bands.length + foil.band] = 1
     })
   }
   const system: FoilSystem = {
@@ -80,13 +82,14 @@ export const prepareFoils = (model: WindowModel, foilRows: readonly number[]): F
     foilRadial: new Float64Array((harmonics + 1) * bands.length * foils.length),
   }
   // The even field counts all currents, foils included; it does not depend on how they spread along the width.
-  const whole = windingPatterns({ ...model, harmonics: 0 }, () => true)
-  solveMean(mesh, whole, new Float64Array(windings * windings), system.axial_T)
+  const even = windingPatterns({ ...model, harmonics: 0 }, () => true)
+  solveMean(mesh, even, new Float64Array(windings * windings), system.axial_T)
   const scale = slot.planar ? slot.height_m / 2 : Math.PI * slot.height_m
   eachHarmonic(mesh, patterns, harmonics, (solution) => {
     const amplitude = system.amplitude.subarray(solution.n * strips, (solution.n + 1) * strips)
     for (let f = 0; f < foils.length; f++) {
-      for (let g = 0; g < foils.length; g++) {
+      // The lower half of a symmetric matrix; the upper one is copied when all harmonics are in.
+      for (let g = 0; g <= f; g++) {
         const energy = scale * harmonicEnergy(mesh, solution, windings + f, windings + g)
         for (let s = f * each; s < (f + 1) * each; s++) {
           const part = energy * amplitude[s]!
@@ -118,6 +121,8 @@ export const prepareFoils = (model: WindowModel, foilRows: readonly number[]): F
         )
     }
   })
+  for (let s = 0; s < strips; s++)
+    for (let t = 0; t < s; t++) system.mutual_H[t * strips + s] = system.mutual_H[s * strips + t]!
   return system
 }
 
@@ -132,8 +137,9 @@ const stripAmplitudes = (
     const { bottom_m, top_m } = model.bands[foil.band]!
     const density = 2 / (model.slot.height_m * (top_m - bottom_m))
     for (let s = 0; s < foil.centre_m.length; s++, strip++) {
-      const { cosine } = axialTable(foil.centre_m[s]!, model.slot.height_m, model.harmonics)
-      for (let n = 1; n <= model.harmonics; n++) {
+      const cosine = foil.cosine[s]!
+      // A strip and its mirror image: odd harmonics cancel.
+      for (let n = foil.sides; n <= model.harmonics; n += foil.sides) {
         const half = (n * Math.PI * foil.width_m[s]!) / (2 * model.slot.height_m)
         amplitude[n * strips + strip] = (density * cosine[n]! * Math.sin(half)) / half
       }
@@ -185,7 +191,7 @@ export const solveFoils = (
     const internal = sheetReactance(xi) - (xi * xi) / 6
     for (let s = 0; s < each; s++) {
       const row = f * each + s
-      const strip_ohm = (resistivity_ohm_m * length_m[f]!) / (thick_m * foil.width_m[s]!)
+      const strip_ohm = (resistivity_ohm_m * length_m[f]!) / (thick_m * foil.sides * foil.width_m[s]!)
       for (let t = 0; t < strips; t++)
         equations.imaginary[row * size + t] = omega * system.mutual_H[row * strips + t]!
       equations.real[row * size + row] = strip_ohm * skin
@@ -215,15 +221,17 @@ export const solveFoils = (
     const proximity = sheetProximityFactor(xi)
     const along = new Float64Array(2 * windings)
     for (let s = 0; s < each; s++) {
-      const { cosine } = axialTable(foil.centre_m[s]!, model.slot.height_m, model.harmonics)
+      const cosine = foil.cosine[s]!
+      const step = foil.sides * bands * windings
       along.fill(0)
       for (let w = 0; w < windings; w++)
-        for (let n = 0, at = foil.band * windings + w; n <= model.harmonics; n++, at += bands * windings) {
+        for (let n = 0, at = foil.band * windings + w; n <= model.harmonics; n += foil.sides, at += step) {
           along[2 * w]! += (solution.axialReal[at]! * cosine[n]!) / mu
           along[2 * w + 1]! += (solution.axialImaginary[at]! * cosine[n]!) / mu
         }
       const strip = (f * each + s) * windings
-      const area = foil.width_m[s]! * length_m[f]!
+      const wide_m = foil.sides * foil.width_m[s]!
+      const area = wide_m * length_m[f]!
       for (let i = 0; i < windings; i++)
         for (let j = 0; j < windings; j++) {
           const currents =
@@ -231,7 +239,7 @@ export const solveFoils = (
             equations.sideImaginary[strip + i]! * equations.sideImaginary[strip + j]!
           const fields = along[2 * i]! * along[2 * j]! + along[2 * i + 1]! * along[2 * j + 1]!
           solution.loss_ohm[(f * windings + i) * windings + j]! +=
-            area * sheet_ohm * ((skin * currents) / foil.width_m[s]! ** 2 + proximity * fields)
+            area * sheet_ohm * ((skin * currents) / wide_m ** 2 + proximity * fields)
         }
     }
   })
@@ -254,7 +262,8 @@ const addFoilField = (system: FoilSystem, solved: ComplexSystem, solution: FoilS
   const windings = model.turns.length
   const bands = model.bands.length
   const each = strips / foils.length
-  for (let n = 1; n <= model.harmonics; n++)
+  const { sides } = foils[0]!
+  for (let n = sides; n <= model.harmonics; n += sides)
     for (let f = 0; f < foils.length; f++)
       for (let w = 0; w < windings; w++) {
         let real = 0

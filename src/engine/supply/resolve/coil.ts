@@ -17,6 +17,7 @@ import type { PartsUsed } from '../design.ts'
 import type { Need } from '../need.ts'
 import { fail, type Result, succeed } from '../result.ts'
 import type { CoreFacts } from './core-facts.ts'
+import { foilResistances, hasFoil } from './foil-resistance.ts'
 import { type LeakageStar, leakageStar } from './leakage-star.ts'
 import { marginFor } from './margin.ts'
 import type { Turns } from './turns.ts'
@@ -171,26 +172,35 @@ const nodeBelow = Array.from({ length: harmonicCount }, (_, i) => {
   return { low, share: Math.log(k / nodes[low]!) / Math.log(nodes[low + 1]! / nodes[low]!) }
 })
 
+/** Resistance matrices at the nodes: in closed form, of foil from the field. */
+function matricesAt(
+  layout: StackLayout,
+  frequency_Hz: number,
+  gap: { post: number; outerLegs: number },
+): readonly Float64Array[] {
+  const frequencies_Hz = nodes.map((k) => k * frequency_Hz)
+  const solved = hasFoil(layout) ? foilResistances(layout, gap, frequencies_Hz, lossTemperature_C) : null
+  if (solved) return solved
+  const fields = layerFields(layout, gap)
+  return frequencies_Hz.map((f) => resistanceClosedForm(fields, f, lossTemperature_C).resistance_ohm)
+}
+
 /** Resistance beyond dc of primary, secondary and between them at each harmonic. */
 function excessResistance(
   layout: StackLayout,
   frequency_Hz: number,
   gap: { post: number; outerLegs: number },
 ): ExcessResistance {
-  const fields = layerFields(layout, gap)
   const primary = layout.windings.indexOf('primary')
   const secondary = layout.windings.indexOf('secondary')
   const count = layout.windings.length
   const primaryDc = windingCopper(layout, 'primary', lossTemperature_C)!.dcResistance_ohm
   const secondaryDc = windingCopper(layout, 'secondary', lossTemperature_C)!.dcResistance_ohm
-  const at = nodes.map((k) => {
-    const { resistance_ohm: r } = resistanceClosedForm(fields, k * frequency_Hz, lossTemperature_C)
-    return {
-      primary: Math.max(1e-9, r[primary * count + primary]! - primaryDc),
-      secondary: Math.max(1e-9, r[secondary * count + secondary]! - secondaryDc),
-      mutual: r[primary * count + secondary]!,
-    }
-  })
+  const at = matricesAt(layout, frequency_Hz, gap).map((r) => ({
+    primary: Math.max(1e-9, r[primary * count + primary]! - primaryDc),
+    secondary: Math.max(1e-9, r[secondary * count + secondary]! - secondaryDc),
+    mutual: r[primary * count + secondary]!,
+  }))
   const between = (pick: 'primary' | 'secondary' | 'mutual'): number[] =>
     nodeBelow.map(({ low, share }) => {
       const a = at[low]![pick]
