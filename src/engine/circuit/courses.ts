@@ -58,7 +58,8 @@ export class Courses {
       const im = row.cIm[k]!
       if (re === 0 && im === 0) continue
       const from = k * stride
-      for (let j = 0; j <= degree; j++)
+      const own = span.degrees[k]!
+      for (let j = 0; j <= own; j++)
         poly[at + j]! += re * span.polyRe[from + j]! - im * span.polyIm[from + j]!
     }
     for (let f = 0; f < span.fastSingles; f++) {

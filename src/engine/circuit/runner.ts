@@ -416,6 +416,7 @@ export class Runner {
       for (let g = 0; g < guards.length; g++) {
         const { row, device } = guards[g]!
         const value = this.valueOf(row)
+        if (value >= 0) continue
         const tolerance = this.toleranceOf(row)
         if (value >= -tolerance || (this.isFresh(device) && value >= -graceFactor * tolerance)) continue
         if (round >= 40) {

@@ -21,6 +21,8 @@ export class Span {
   /** Numbers of the fast modes. */
   readonly fast: Int32Array
   fastCount = 0
+  /** Degree of the polynomial of each mode; what lies beyond in `polyRe` and `polyIm` does not count. */
+  readonly degrees: Int32Array
   readonly polyRe: Float64Array
   readonly polyIm: Float64Array
   readonly zetaRe: Float64Array
@@ -57,6 +59,7 @@ export class Span {
     this.stateSize = new Float64Array(n)
     this.inputSize = new Float64Array(inputs)
     this.fast = new Int32Array(n)
+    this.degrees = new Int32Array(n)
     this.polyRe = new Float64Array(n * stride)
     this.polyIm = new Float64Array(n * stride)
     this.zetaRe = new Float64Array(n)
@@ -85,11 +88,11 @@ export class Span {
     const { modes, n } = topology
     const { singles, wRe, wIm } = modes
     const { polyRe, polyIm, zetaRe, zetaIm } = this
-    const degree = this.sortModes(topology, inputDegree, horizon)
-    this.degree = degree
+    this.degree = this.sortModes(topology, inputDegree, horizon)
     let f = 0
     for (let k = 0; k < singles; k++) {
       const at = k * stride
+      const degree = this.degrees[k]!
       this.force(topology, k, u, inputDegree, degree)
       let startRe = 0
       let startIm = 0
@@ -135,25 +138,25 @@ export class Span {
     for (const chain of modes.chains) {
       const { first, size } = chain
       for (let k = first; k < first + size; k++) {
-        this.force(topology, k, u, inputDegree, degree)
+        this.force(topology, k, u, inputDegree, this.degree)
         let start = 0
         for (let i = 0; i < n; i++) start += wRe[k * n + i]! * x[i]!
         zetaRe[k] = start
       }
       const fast = this.chains.find((item) => item.chain === chain)
-      if (fast === undefined) this.expandChain(chain, degree)
-      else this.forceChain(chain, fast.vectorsAt, degree)
+      if (fast === undefined) this.expandChain(chain, this.degree)
+      else this.forceChain(chain, fast.vectorsAt, this.degree)
     }
     this.measureReach(topology)
   }
 
   /** Polynomials depart by the sum of their terms, fast modes by twice their amplitude or less. */
   private measureReach({ modes }: Topology): void {
-    const { reach, polyRe, polyIm, horizon, degree } = this
+    const { reach, polyRe, polyIm, horizon, degrees } = this
     for (let k = 0; k < modes.count; k++) {
       let re = 0
       let im = 0
-      for (let j = degree; j >= 1; j--) {
+      for (let j = degrees[k]!; j >= 1; j--) {
         re = (re + Math.abs(polyRe[k * stride + j]!)) * horizon
         im = (im + Math.abs(polyIm[k * stride + j]!)) * horizon
       }
@@ -169,19 +172,21 @@ export class Span {
     for (const { chain } of this.chains) reach.fill(Number.MAX_VALUE, chain.first, chain.first + chain.size)
   }
 
-  /** Tell fast modes from slow ones; returns the degree of the polynomials. */
+  /** Tell fast modes from slow ones, and the degrees of their polynomials; returns the greatest. */
   private sortModes({ modes }: Topology, inputDegree: number, horizon: number): number {
-    let slowest = 0
-    let more = 0
+    const { degrees } = this
+    let most = Math.min(maxDegree, inputDegree + 1)
     let f = 0
     for (let k = 0; k < modes.singles; k++) {
       const sigma = modes.sigma[k]!
       const omega = modes.omega[k]!
       const speed = (Math.abs(sigma) + omega) * horizon
       if (speed <= 0.5) {
-        slowest = Math.max(slowest, speed)
+        degrees[k] = Math.min(maxDegree, degreeFor(speed) + inputDegree)
+        most = Math.max(most, degrees[k]!)
         continue
       }
+      degrees[k] = inputDegree
       this.fast[f] = k
       this.sigma[f] = sigma
       this.omega[f] = omega
@@ -195,8 +200,7 @@ export class Span {
     for (const chain of modes.chains) {
       const speed = chain.fastest * horizon
       if (speed <= chainReach(chain.size)) {
-        slowest = Math.max(slowest, speed)
-        more = Math.max(more, chain.size - 1)
+        most = Math.max(most, Math.min(maxDegree, degreeFor(speed) + chain.size - 1 + inputDegree))
         continue
       }
       this.chains.push({ chain, at: f, vectorsAt })
@@ -208,7 +212,9 @@ export class Span {
       }
     }
     this.fastCount = f
-    return Math.max(inputDegree, Math.min(maxDegree, degreeFor(slowest) + more + inputDegree))
+    most = Math.max(inputDegree, most)
+    degrees.fill(most, modes.singles, modes.count)
+    return most
   }
 
   /** Forcing of mode k by the inputs as a polynomial, into its place. */
@@ -282,9 +288,9 @@ export class Span {
   exponentials(s: number): void {
     const { sigma, omega, expRe, expIm } = this
     for (let f = 0; f < this.fastSingles; f++) {
-      const size = Math.exp(sigma[f]! * s)
+      const size = s === 0 ? 1 : Math.exp(sigma[f]! * s)
       const o = omega[f]!
-      if (o === 0 || size === 0) {
+      if (o === 0 || size === 0 || s === 0) {
         expRe[f] = size
         expIm[f] = 0
       } else {
@@ -354,7 +360,7 @@ export class Span {
       const at = k * stride
       let re = 0
       let im = 0
-      for (let j = this.degree; j >= 0; j--) {
+      for (let j = this.degrees[k]!; j >= 0; j--) {
         re = re * s + this.polyRe[at + j]!
         im = im * s + this.polyIm[at + j]!
       }
