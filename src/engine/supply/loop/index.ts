@@ -13,7 +13,8 @@ export {
   type SwitchedStep,
   switchedStep,
 } from './prove.ts'
-export { type RippleLine, type RippleRemedy, type RippleTable, rippleOf } from './ripple-of.ts'
+export { type RippleLine, type RippleTable, rippleOf } from './ripple-of.ts'
+export { type RemedyPart, type RippleRemedy, rippleRemedies } from './ripple-remedies.ts'
 export { type StepKind, type StepPlan, stepOf, stepPlan, switchedOf, withStep } from './steps-of.ts'
 export type { SwitchedLoop } from './switched.ts'
 export { type TrimTable, trimOf } from './trim-of.ts'

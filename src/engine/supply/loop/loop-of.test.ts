@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { r1 } from '../../../../test/reference/r1/r1.ts'
 import { demoSupplies } from '../../demo/index.ts'
 import { loopLimits } from '../../limits/rules/loop.ts'
+import { starterDrawer } from '../../parts/starter/index.ts'
 import { seriesNearest } from '../../quantity/index.ts'
 import { evaluate, resolve } from '../evaluate.ts'
 import type { Supply } from '../supply.ts'
@@ -140,6 +141,25 @@ describe('tables round the loop', () => {
     expect(Math.sqrt(square) / ripple.switching.capacitor_Arms).toBeGreaterThan(0.95)
     expect(Math.sqrt(square) / ripple.switching.capacitor_Arms).toBeLessThan(1.01)
     for (const remedy of ripple.remedies) expect(remedy.load_Vpp).toBeLessThan(ripple.switching.load_Vpp)
+  })
+
+  it('name the parts of the drawer that would lower the ripple, what is at hand, and the price', () => {
+    const { outputCapacitor } = open.design.parts
+    const count = open.design.supply.build.outputCount
+    const drawer = {
+      entries: starterDrawer.entries.map((e) =>
+        e.part.id === outputCapacitor.id ? { part: { ...e.part, price: 0.6 }, quantity: count } : e,
+      ),
+    }
+    const { remedies } = rippleOf(open, 'nominal-100', drawer)!
+    const more = remedies.find((r) => r.id === 'another capacitor')!
+    expect(more.parts).toMatchObject([{ part: { id: outputCapacitor.id }, pieces: 1, have: false }])
+    expect(more.price).toBe(0.6)
+    const ceramic = remedies.find((r) => r.id === 'ceramic')!
+    expect(ceramic.parts[0]?.part).toMatchObject({ kind: 'capacitor', technology: 'ceramic' })
+    const choke = remedies.find((r) => r.id === 'more choke' || r.id === 'choke and capacitor')!
+    expect(choke.turns).toBeGreaterThan(0)
+    expect(rippleOf(open, 'nominal-100')!.remedies.every((r) => r.parts.every((p) => !p.have))).toBe(true)
   })
 
   it('set no limit on the ripple of a charger', () => {

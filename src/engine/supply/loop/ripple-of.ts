@@ -1,29 +1,22 @@
 import {
   type FlybackStage,
   mainsRipple,
-  modulatorOf,
-  type OutputFilter,
   type OutputRipple,
   outputRipple,
   type PowerStage,
-  powerStage,
 } from '../../loop/index.ts'
 import { filterPort, loadConductance } from '../../loop/output-filter.ts'
 import { evaluate } from '../../loop/polynomial.ts'
+import type { Drawer } from '../../parts/part.ts'
 import type { ConditionId } from '../condition.ts'
 import { at, type Evaluation } from '../evaluation.ts'
 import { loopAt } from './loop-of.ts'
+import { type RippleRemedy, rippleRemedies } from './ripple-remedies.ts'
 
 /** Ripple at one frequency, peak to peak of that sine alone. */
 export interface RippleLine {
   readonly frequency_Hz: number
   readonly first_Vpp: number
-  readonly load_Vpp: number
-}
-
-/** Another filter, and the ripple at the load that it would leave. */
-export interface RippleRemedy {
-  readonly id: 'another capacitor' | 'more choke' | 'choke and capacitor' | 'ceramic'
   readonly load_Vpp: number
 }
 
@@ -41,8 +34,15 @@ export interface RippleTable {
 
 const harmonics = 6
 
-/** Ripple at both output capacitors at a condition, by frequency, and what would lower it; null where the loop rests. */
-export function rippleOf(evaluation: Evaluation, id: ConditionId): RippleTable | null {
+/**
+ * Ripple at both output capacitors at a condition, by frequency, and what would lower it, with parts of the drawer where
+ * one is given; null where the loop rests.
+ */
+export function rippleOf(
+  evaluation: Evaluation,
+  id: ConditionId,
+  drawer: Drawer | null = null,
+): RippleTable | null {
   const corner = loopAt(evaluation, id)
   const running = at(evaluation, id)
   if (corner === null || running === null) return null
@@ -62,7 +62,7 @@ export function rippleOf(evaluation: Evaluation, id: ConditionId): RippleTable |
       source.kind === 'mains'
         ? [{ frequency_Hz: 2 * source.frequency_Hz, first_Vpp: mains_Vpp, load_Vpp: mains_Vpp }, ...lines]
         : lines,
-    remedies: remediesFor(evaluation, stage),
+    remedies: rippleRemedies(evaluation.design, stage, drawer),
     load_Vpp: switching.load_Vpp + mains_Vpp,
     matters: design.need.feeds !== 'charging',
   }
@@ -93,67 +93,4 @@ function switchingLines(stage: FlybackStage, { point }: PowerStage): RippleLine[
     evaluate({ num: port.n12, den: port.den }, frequency_Hz, z)
     return { frequency_Hz, first_Vpp, load_Vpp: current_App * Math.hypot(z[0]!, z[1]!) }
   })
-}
-
-/** A choke and capacitor that are always worth a try: 4.7 uH of 10 mohm, 220 uF of 50 mohm. */
-const usualSecond = {
-  inductance_H: 4.7e-6,
-  resistance_ohm: 0.01,
-  capacitance_F: 220e-6,
-  capacitorResistance_ohm: 0.05,
-}
-/** Ceramic capacitor across the last electrolytic: 22 uF as biased, 5 mohm. */
-const ceramic = { capacitance_F: 22e-6, resistance_ohm: 0.005 }
-
-function remediesFor({ design }: Evaluation, stage: FlybackStage): RippleRemedy[] {
-  const count = design.supply.build.outputCount
-  const { filter } = stage
-  const more = (count + 1) / count
-  const f = stage.frequency_Hz
-  const tried: [RippleRemedy['id'], OutputFilter][] = [
-    [
-      'another capacitor',
-      {
-        ...filter,
-        capacitance_F: filter.capacitance_F * more,
-        capacitorResistance_ohm: filter.capacitorResistance_ohm / more,
-      },
-    ],
-    filter.second
-      ? [
-          'more choke',
-          { ...filter, second: { ...filter.second, inductance_H: 2 * filter.second.inductance_H } },
-        ]
-      : ['choke and capacitor', { ...filter, second: usualSecond }],
-    [
-      'ceramic',
-      filter.second
-        ? { ...filter, second: { ...filter.second, ...beside(filter.second, f) } }
-        : { ...filter, ...beside(filter, f) },
-    ],
-  ]
-  return tried.flatMap(([id, changed]) => {
-    const changedStage = { ...stage, filter: changed }
-    const small = powerStage(changedStage, modulatorOf(design.parts.switcher))
-    return small.ok ? [{ id, load_Vpp: outputRipple(changedStage, small).load_Vpp }] : []
-  })
-}
-
-/** The ceramic in parallel with a capacitor, as one capacitor with resistance that is the same at the frequency. */
-function beside(
-  { capacitance_F, capacitorResistance_ohm }: { capacitance_F: number; capacitorResistance_ohm: number },
-  frequency_Hz: number,
-): { capacitance_F: number; capacitorResistance_ohm: number } {
-  const w = 2 * Math.PI * frequency_Hz
-  const admittance = (r: number, c: number): [number, number] => {
-    const x = 1 / (w * c)
-    const size = r * r + x * x
-    return [r / size, x / size]
-  }
-  const [g1, b1] = admittance(capacitorResistance_ohm, capacitance_F)
-  const [g2, b2] = admittance(ceramic.resistance_ohm, ceramic.capacitance_F)
-  const g = g1 + g2
-  const b = b1 + b2
-  const size = g * g + b * b
-  return { capacitorResistance_ohm: g / size, capacitance_F: size / (w * b) }
 }
