@@ -64,7 +64,7 @@ export const loopStrings = {
     title: 'Proof by the switched circuit',
     act: 'Prove it',
     again: 'Prove it again',
-    lead: 'Adds small sines to the control input of the exact switched circuit, closed loop, and reads gain and phase off it.',
+    lead: 'Adds small sines to the control input of the exact switched circuit, closed loop, and reads gain and phase off it. Leakage and clamp are in it; stray capacitances are not, as their ringing dies within a cycle and averages leave no trace of it. Waveforms shows the circuit with them, its load step too.',
     runs: 'Switching the circuit',
     agrees: (count: number, gain: string, phase: string, time: string) =>
       `${count} points, switched in ${time}. Below a tenth of the switching frequency they lie within ${gain} and ${phase} of the curve.`,
