@@ -62,8 +62,12 @@ export function cornerInFull(proved: ProvedCorner): string {
     signed(c.difference),
   ])
   const reasons = proved.comparisons.flatMap((c) => (c.why === null ? [] : [`  ${c.label}: ${c.why}`]))
+  const cycle =
+    proved.repeatsAfter === 0
+      ? 'no two pulses are alike; figures are over many'
+      : `repeats after ${proved.repeatsAfter === 1 ? 'one pulse' : `${proved.repeatsAfter} pulses`} to ${proved.residual.toExponential(0)}`
   return [
-    `${label}: bulk ${shown(proved.bulk_V, 'V')}, output ${shown(proved.figures.output_V, 'V')} at ${shown(proved.figures.output_A, 'A')}`,
+    `${label}: bulk ${shown(proved.bulk_V, 'V')}, output ${shown(proved.figures.output_V, 'V')} at ${shown(proved.figures.output_A, 'A')}; ${cycle}`,
     '',
     columns([['figure', 'closed form', 'solved', 'difference'], ...rows], right),
     ...(reasons.length === 0 ? [] : ['', 'Why they differ by more than 5 %', ...reasons]),
