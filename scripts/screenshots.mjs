@@ -1,4 +1,5 @@
 // Takes the pictures of docs/img from the real page over a new bench folder, so that they show what a first start shows.
+// Names after the command take only those pictures.
 import { mkdirSync, mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
@@ -41,6 +42,13 @@ const pictures = [
   { name: 'winding-sheet', to: at('papers'), wait: '.paper', act: enlarge, keep: '.paper' },
   { name: 'compare', to: `#/compare/${demo}/${other}`, wait: '.compare-table' },
   { name: 'drawer', to: '#/drawer', wait: '.drawer-table' },
+  {
+    name: 'answers',
+    to: '#/answers',
+    wait: '.answer',
+    act: (page) => page.locator('.answers-thorough').waitFor(),
+  },
+  { name: 'range', to: at('answers'), wait: '.range-map', act: enlarge, keep: '.answers' },
 ]
 const screens = {
   desk: { width: 1440, height: 900 },
@@ -67,7 +75,8 @@ const server = await startServer({
 })
 const browser = await launchBrowser()
 try {
-  for (const picture of pictures) await take(picture)
+  const wanted = new Set(process.argv.slice(2))
+  for (const picture of pictures) if (wanted.size === 0 || wanted.has(picture.name)) await take(picture)
 } finally {
   await browser.close()
   await server.close()
@@ -83,10 +92,11 @@ async function take({ name, to, wait, act, keep, scheme = 'light', screen = 'des
     reducedMotion: 'reduce',
   })
   const page = await context.newPage()
+  page.setDefaultTimeout(180_000)
   await page.route('**/api/about', (route) =>
     route.fulfill({ json: { name: 'gapwright', version: '0', folder: '~/Gapwright' } }),
   )
-  await page.goto(`${server.url}${to}`, { waitUntil: 'networkidle' })
+  await page.goto(`${server.url}${to}`)
   await page.locator(wait).first().waitFor()
   await act?.(page)
   await page.evaluate(() => document.fonts.ready)
