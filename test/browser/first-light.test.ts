@@ -216,7 +216,7 @@ describe('the mains side', () => {
     await page.getByText('is not above 75 W').waitFor()
     const common = () => page.locator('.mains svg.lines .second').nth(1).getAttribute('d')
     const floating = await common()
-    await page.getByRole('button', { name: 'Output earthed' }).click()
+    await page.getByRole('button', { name: 'Output earthed', exact: true }).click()
     expect(await common()).not.toBe(floating)
     await page
       .getByRole('row', { name: /^optocoupler creepage/ })
