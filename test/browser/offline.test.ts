@@ -59,7 +59,7 @@ const download = async (page: Page, button: string): Promise<string> => {
   return readFile(await file.path(), 'utf8')
 }
 
-/** The main job: need, edit, the field in its worker, papers, saved, found again; then the file out. */
+/** The main job: need, edit, field and range in their workers, papers, saved, found again; then the file out. */
 const mainJob = async (page: Page, name: string): Promise<string> => {
   await makeSupply(page, name, { output: '24', current: '2' })
   await page.locator('.verdict').waitFor()
@@ -67,6 +67,8 @@ const mainJob = async (page: Page, name: string): Promise<string> => {
   await whenSaved(page)
   await page.getByRole('button', { name: 'Transformer', exact: true }).click()
   await page.getByText('field solved').waitFor()
+  await page.getByRole('button', { name: 'Answers', exact: true }).click()
+  await page.locator('.range-map').waitFor()
   await page.getByRole('button', { name: 'Papers', exact: true }).click()
   await page.locator('.paper-winding-sheet').waitFor()
   await page.reload()

@@ -174,6 +174,9 @@ export const DrawerView = () => {
           >
             <Icon name="file" /> {words.exportCsv}
           </button>
+          <a className="plain" href="#/answers">
+            {strings.shelf.answers}
+          </a>
           <input
             ref={file}
             className="unseen"
