@@ -105,6 +105,16 @@ describe('answers', () => {
     )
   })
 
+  it('names the rating that a part of the drawer lacks', async () => {
+    const content = JSON.parse(drawerText(drawer))
+    const entry = content.entries.find(({ part }: { part: { kind: string } }) => part.kind === 'switcher')
+    delete entry.part.drainVoltage_V
+    await writeFile(path('lacking.json'), JSON.stringify(content))
+    const { code, error } = await run(...need, '--drawer', path('lacking.json'))
+    expect(code).toBe(2)
+    expect(error).toMatch(/lacking\.json cannot be used:\n.*entries.*drainVoltage_V/)
+  })
+
   it.each([
     [['--effort', 'hasty'], '--effort hasty is none of quick, usual, fine'],
     [['--seed', 'x'], '--seed x is not a whole number from 1'],
