@@ -6,7 +6,7 @@ import { type Bench, gapOf, partsWith, type Stand } from './lean/bench.ts'
 import { fluxAtLimit_T, frameBreaks, gapBreaks } from './lean/frame-limits.ts'
 import { type LeanAnswer, type LeanMeasures, leanly, leanlyAtBest, type Zeal } from './lean/lean.ts'
 import { quickCoil } from './lean/quick-coil.ts'
-import { atMost, meets, newTally, slack, type Tally } from './lean/tally.ts'
+import { atMost, lossSlack, meets, newTally, slack, type Tally } from './lean/tally.ts'
 import { effortOf, kindsOf, type Measures, measuresOf, roundLoss, roundMargin, sizeOf } from './measures.ts'
 import { buildOf, type Candidate, copperOf, supplyFrom, tapesOf } from './space/candidate.ts'
 import { type Frame, framesOf, type Ground, groundOf } from './space/frames.ts'
@@ -224,7 +224,7 @@ function tryFrame(walk: Walk, frame: Frame, hopefuls: Hopeful[]): number {
     t.id = early.id
     const buy = bench.toBuy(ground, c)
     const rounded = (m: LeanMeasures): Measures => ({
-      loss_W: roundLoss(space, m.loss_W * (1 - 1e-4)),
+      loss_W: roundLoss(space, m.loss_W * (1 - lossSlack)),
       size_cm3: walk.size_cm3,
       buy,
       margin_percent: roundMargin(m.margin),
@@ -232,7 +232,7 @@ function tryFrame(walk: Walk, frame: Frame, hopefuls: Hopeful[]): number {
     })
     const answer = tryCopper(bench, ground, stand, c, gap, t, {
       all: false,
-      outdone: (m) => outdone(walk.front, rounded(m), m.loss_W),
+      outdone: (m) => outdone(walk.front, rounded(m), m.loss_W * (1 - lossSlack)),
     })
     if (answer.is === 'outdone') keepSpare(walk, c, t.margin)
     else if (answer.is === 'unsure')
@@ -242,7 +242,11 @@ function tryFrame(walk: Walk, frame: Frame, hopefuls: Hopeful[]): number {
         measures: { loss_W: 0, size_cm3: walk.size_cm3, buy, margin_percent: 100, effort: 0 },
       })
     else if (answer.is === 'holds')
-      hopefuls.push({ candidate: c, loss_W: answer.loss_W, measures: rounded(answer) })
+      hopefuls.push({
+        candidate: c,
+        loss_W: answer.loss_W * (1 - lossSlack),
+        measures: rounded(answer),
+      })
   }
   return decided
 }
@@ -288,7 +292,8 @@ export function tryCopper(
       if (leakage_H === null) return { is: 'breaks' }
       if (atMost(t, 'transformer.leakage', leakage_H / gap.inductance_H.typical, 0.05))
         return { is: 'breaks' }
-      const best = leanlyAtBest(space, stand, c, gap, quick, leakage_H, effort, fluxAt, t, zeal)
+      const leakage = { value_H: leakage_H, own }
+      const best = leanlyAtBest(space, stand, c, gap, quick, leakage, effort, fluxAt, t, zeal)
       if (best.is !== 'unsure') return best
     }
   }

@@ -12,6 +12,7 @@ import { inputSide } from '../../supply/evaluate/input-side.ts'
 import type { Plant } from '../../supply/evaluate/plant.ts'
 import { plantOf } from '../../supply/evaluate/plant-of.ts'
 import { resolve } from '../../supply/evaluate.ts'
+import { surgedBulkOf } from '../../supply/mains-side/parts.ts'
 import { chooseClamp, secondaryCapacitance_F } from '../../supply/resolve/clamp.ts'
 import { type Coil, windCoil } from '../../supply/resolve/coil.ts'
 import { chooseGap, type Gap } from '../../supply/resolve/gap.ts'
@@ -39,6 +40,8 @@ export interface Stand {
   readonly plant: Mutable<Plant>
   readonly tables: Tables
   readonly rails: Rails
+  /** To which a surge on the mains lifts the bulk. */
+  readonly surged_V: number
   /** Weakest of the limits that are the same for every candidate here. */
   readonly fixed: { readonly id: string; readonly margin: number }
 }
@@ -155,6 +158,7 @@ export class Bench {
       plant: { ...plant },
       tables,
       fixed,
+      surged_V: surgedBulkOf(design.value),
       rails: {
         least_W,
         valley_V: tables.lowWeak.values[0]!,

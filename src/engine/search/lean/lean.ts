@@ -19,6 +19,7 @@ import {
   powerBreaks,
   ringBreaks,
   shortBreaks,
+  surgeBreaks,
 } from './point-limits.ts'
 import type { QuickCoil } from './quick-coil.ts'
 import { settle, settleSurely } from './settle.ts'
@@ -74,13 +75,13 @@ export function leanlyAtBest(
   c: Candidate,
   gap: Gap,
   coil: QuickCoil,
-  leakage_H: number,
+  leakage: { readonly value_H: number; readonly own: boolean },
   effort: number,
   fluxAt: FluxAt,
   t: Tally,
   zeal: Zeal,
 ): LeanAnswer {
-  dressLightly(stand, space, c.frame, gap, coil, leakage_H)
+  dressLightly(stand, space, c.frame, gap, coil, leakage.value_H)
   const { plant: p, tables } = stand
   const parts = partsWith(stand, c)
   const around: Around = {
@@ -91,7 +92,8 @@ export function leanlyAtBest(
     primaryArea_m2: coil.primaryInHand * copperArea_m2(c.primaryWire),
     secondaryArea_m2: coil.secondaryInHand * copperArea_m2(c.secondaryWire),
   }
-  if (shortBreaks(around, stand.rails.idleCrest_V, fluxAt, t, false, false)) return breaks
+  // In a short the current climbs the higher the less the leakage, so that the least of it would not err on the good side.
+  if (leakage.own && shortBreaks(around, stand.rails.idleCrest_V, fluxAt, t, false, false)) return breaks
   const low = settle(
     p,
     {
@@ -184,6 +186,7 @@ export function leanly(
   const high = settleSurely(p, { table: tables.high, ...typical }, conditionAt.high, low.stage_W, bulk)
   if (high === 'stops') return stopped(t)
   if (clampBreaks(around, high, t, all) || heatBreaks(around, high, t, all)) return breaks
+  if (surgeBreaks(around, high, stand.surged_V, t) && !all) return breaks
   p.secondaryLoop_H = leak.typical / p.turnsRatio ** 2 + can_H / p.outputCount
   p.ringing = ringingOf(p, coil, snubberOf(space, c.frame))
   if (ringBreaks(around, high, stand.rails.idleCrest_V, t, all)) return breaks

@@ -207,17 +207,27 @@ export function shortBreaks(
   return broken && !all
 }
 
+/** Drain at the highest input and full load while a surge on the mains lifts the bulk to `surged_V`. */
+export function surgeBreaks(a: Around, high: Settled, surged_V: number, t: Tally): boolean {
+  if (a.need.source.kind !== 'mains') return false
+  const drain_V = drainPeak_V(a, surged_V, high.losses.clamp_V, high.reflected_V)
+  return atMost(t, 'switcher.mains-surge', drain_V, a.parts.switcher.drainVoltage_V)
+}
+
 /** Reverse voltage of the rectifier with its ring, at the highest input loaded and idle. */
 export function ringBreaks(a: Around, high: Settled, idleCrest_V: number, t: Tally, all: boolean): boolean {
-  const { plant: p, parts, bulk } = a
-  const loaded_V = p.output_V + bulk.maximum_V / p.turnsRatio
-  const idle_V = p.output_V + idleCrest_V / p.turnsRatio
-  const trim_V = a.need.trimHigh_V - a.need.output_V
+  const { parts, bulk } = a
   const peak_V = Math.max(
-    reversePeak_V(p, loaded_V, high.losses.secondaryValley_A) * (1 + trim_V / loaded_V),
-    reversePeak_V(p, idle_V, 0) * (1 + trim_V / idle_V),
+    ringPeak_V(a, bulk.maximum_V, high.losses.secondaryValley_A),
+    ringPeak_V(a, idleCrest_V, 0),
   )
   return atMost(t, 'rectifier.reverse-margin', peak_V, parts.rectifier.reverse_V) && !all
+}
+
+/** Ring on the rectifier at a crest, at the highest trim. */
+function ringPeak_V({ need, plant: p }: Around, crest_V: number, valley_A: number): number {
+  const reverse_V = p.output_V + crest_V / p.turnsRatio
+  return reversePeak_V(p, reverse_V, valley_A) * (1 + (need.trimHigh_V - need.output_V) / reverse_V)
 }
 
 /** Saturation where the core runs hotter than the 100 °C it is judged at anyway; `fluxAt` gives the flux at a crest. */
@@ -232,7 +242,7 @@ export function hotCoreBreaks(
   return atMost(t, 'core.saturation', fluxAt(crest_V), hotSaturationFlux(a.plant.saturation, transformer_C))
 }
 
-/** Core, drain and clamp diode at the greatest current limit with the output still up. */
+/** Core, drain, diodes and bias at the greatest current limit with the output still up. */
 export function overloadBreaks(
   a: Around,
   o: Operation,
@@ -251,6 +261,9 @@ export function overloadBreaks(
   const overfed =
     atMost(t, 'switcher.bias-high', chip_V, switcher.biasVoltage_V.maximum) ||
     atMost(t, 'bias-capacitor.voltage', bias_V * raised_V, biasCapacitor.voltage_V)
-  const reversed = atMost(t, 'clamp.diode-reverse', crest_V + clamp_V, a.parts.clampDiode.reverse_V)
+  const ring_V = ringPeak_V(a, crest_V, o.losses.secondaryValley_A)
+  const reversed =
+    atMost(t, 'clamp.diode-reverse', crest_V + clamp_V, a.parts.clampDiode.reverse_V) ||
+    atMost(t, 'rectifier.reverse-margin', ring_V, a.parts.rectifier.reverse_V)
   return hotCoreBreaks(a, o.transformer_C, crest_V, fluxAt, t) || pierced || reversed || overfed
 }

@@ -3,6 +3,8 @@
  * is broken by more. Held by a test over random candidates.
  */
 export const slack = 0.004
+/** Part by which a lean loss may lie above that of the whole evaluation; held by the same test. */
+export const lossSlack = 0.005
 
 /** Gathers the weakest of a candidate's margins. */
 export interface Tally {

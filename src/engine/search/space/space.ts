@@ -184,15 +184,22 @@ export function materialFor(space: Space, switcher: Switcher): Material {
   return material
 }
 
-/** About the core volume that a watt needs; common practice, no source. */
-const usualVolume_m3_per_W = 90e-9
+/** Box round a core set that supplies of a power mostly end up with, m³: what searches of the starter drawer find. */
+const usualVolume_m3 = (power_W: number): number => 1.6e-6 * Math.sqrt(power_W)
+/** Rated power of the switcher over that asked, likewise. */
+const usualRating = 1.7
+/** A loop in peak-current mode holds more often than one in voltage mode: worth this ratio of either. */
+const voltageModeOff = 0.4
 
-/** How far a core and a switcher are from what is usual for the power, as ratios; 0 is usual. */
+/** How far a core and a switcher are from what is usual for the power, as logarithms of ratios; 0 is usual. */
 export function farFromUsual({ core }: CoreChoice, switcher: Switcher, z: Sizing): number {
-  const d = core.dimensions
+  const { A_m, B_m, C_m } = core.dimensions
   const rated = z.wide ? switcher.ratedPowerWide_W : switcher.ratedPower230_W
-  const size = Math.log((d.A_m * 2 * d.B_m * d.C_m * 0.5) / (usualVolume_m3_per_W * z.power_W))
-  return Math.abs(size) + Math.abs(Math.log(rated / (1.2 * z.power_W)))
+  return (
+    Math.abs(Math.log((A_m * B_m * C_m) / usualVolume_m3(z.power_W))) +
+    Math.abs(Math.log(rated / (usualRating * z.power_W))) +
+    (switcher.control.style === 'voltage-mode' ? voltageModeOff : 0)
+  )
 }
 
 /** Cores from the likeliest for a switcher on, whatever the seed. */
