@@ -312,3 +312,28 @@ describe('wire sizes', () => {
     expect(wire.wireInsulation_m(primary)).toBeGreaterThan(0)
   })
 })
+
+describe('an order of layers of one’s own', () => {
+  // Outputs at which the tool takes more turns than its first choice; a winding that is moved must not undo that.
+  it.each([
+    [15, 1.5],
+    [19, 3],
+    [24, 1.5],
+  ])('keeps the turns that it lays: %f V %f A still makes a supply', (output_V, output_A) => {
+    const free = r1({
+      need: { output_V, output_A, trimLow_V: output_V, trimHigh_V: output_V },
+      build: { transformer: { primaryTurns: null, secondaryTurns: null, rippleRatio: null } },
+    })
+    const { stack, primaryTurns, secondaryTurns, biasTurns } = judged(free).evaluation.design.transformer
+    const moved = stack.toReversed()
+    const own = {
+      ...free,
+      build: { ...free.build, transformer: { ...free.build.transformer, stack: moved } },
+    }
+    expect(judged(own).evaluation.design.transformer).toMatchObject({
+      primaryTurns,
+      secondaryTurns,
+      biasTurns,
+    })
+  })
+})

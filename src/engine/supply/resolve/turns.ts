@@ -1,5 +1,5 @@
 import { inductanceForRipple_H, turnsForFlux } from '../../converter/turns.ts'
-import type { Build } from '../build.ts'
+import type { Build, WindingName } from '../build.ts'
 import type { PartsUsed } from '../design.ts'
 import type { Need } from '../need.ts'
 import type { CoreFacts } from './core-facts.ts'
@@ -35,8 +35,9 @@ const saturationUse = 0.9
 const greatestFlux_T = 0.35
 
 /**
- * Chooses what the builder left open of reflected voltage, ripple and turns, and rounds turns to whole ones; a secondary
- * that is left open with its primary gets `leastSecondary` turns at least.
+ * Chooses what the builder left open of reflected voltage, ripple and turns, and rounds turns to whole ones; turns that an
+ * order of layers lays are taken from there, and a secondary that is left open with its primary gets `leastSecondary`
+ * turns at least.
  */
 export function chooseTurns(
   need: Need,
@@ -76,16 +77,20 @@ export function chooseTurns(
   )
   const secondary =
     fixedSecondary ??
+    laid(t, 'secondary') ??
     (fixedPrimary !== null
       ? Math.max(1, Math.round((fixedPrimary * out_V) / aimed))
       : Math.max(leastSecondary, Math.min(500, Math.ceil((0.97 * leastPrimary * out_V) / aimed - 0.02))))
-  const primary = fixedPrimary ?? Math.max(1, Math.min(2000, Math.round((secondary * aimed) / out_V)))
+  const primary =
+    fixedPrimary ?? laid(t, 'primary') ?? Math.max(1, Math.min(2000, Math.round((secondary * aimed) / out_V)))
   const turnsRatio = primary / secondary
   const reflected = out_V * turnsRatio
   const inductance_H = inductanceForRipple_H(on_V, reflected, average_A, e.frequency_Hz, rippleRatio)
 
   const bias =
-    t.biasTurns ?? Math.max(1, Math.min(500, usualBiasTurns(need, build, parts, secondary / out_V)))
+    t.biasTurns ??
+    laid(t, 'bias') ??
+    Math.max(1, Math.min(500, usualBiasTurns(need, build, parts, secondary / out_V)))
   const realDuty = reflected / (reflected + on_V)
   return {
     aimedReflectedVoltage_V: aimed,
@@ -98,6 +103,12 @@ export function chooseTurns(
     inductance_H,
     peak_A: average_A / (realDuty * (1 - 0.5 * rippleRatio)),
   }
+}
+
+/** Turns of a winding that the builder's own order of layers lays; null where the order is left to choose. */
+function laid({ stack }: Build['transformer'], winding: WindingName): number | null {
+  const parts = stack?.filter((item) => item.kind === 'winding').filter((item) => item.winding === winding)
+  return parts?.length ? parts.reduce((sum, item) => sum + item.turns, 0) : null
 }
 
 /** Room over the least bias voltage where the spike adds to what turns give. */
