@@ -16,12 +16,13 @@ const needed: readonly (readonly [PartKind, string])[] = [
   ['reference', 'a shunt reference'],
 ]
 
+const lacks = (what: string): string =>
+  `the drawer holds no ${what.replace(/^an? /, '')}: add ${/^an? /.test(what) ? 'one' : 'some'}`
+
 /** What a drawer lacks before any supply can be built from it. */
 export function missingKinds(drawer: Drawer): Problem[] {
   const problems: Problem[] = needed.flatMap(([kind, what]) =>
-    held(drawer, kind).length > 0
-      ? []
-      : [{ path: `drawer.${kind}`, message: `the drawer holds no ${what.replace(/^an? /, '')}` }],
+    held(drawer, kind).length > 0 ? [] : [{ path: `drawer.${kind}`, message: lacks(what) }],
   )
   const cores = held(drawer, 'core')
   const formers = held(drawer, 'former')
@@ -30,6 +31,9 @@ export function missingKinds(drawer: Drawer): Problem[] {
     formers.length > 0 &&
     !formers.some((f) => cores.some((c) => f.fits.includes(c.size)))
   )
-    problems.push({ path: 'drawer.former', message: 'no former of the drawer fits one of its cores' })
+    problems.push({
+      path: 'drawer.former',
+      message: 'no former of the drawer fits one of its cores: add one that does',
+    })
   return problems
 }

@@ -1,5 +1,5 @@
 import { assess, type Limit } from '../../limits/index.ts'
-import { cornerById, gatherProof, proveGroup } from '../../stage/index.ts'
+import { cornerById, gatherProof, type ProvedCorner, proveGroup } from '../../stage/index.ts'
 import { type Answer, keyOf } from '../front.ts'
 import { supplyFrom } from '../space/candidate.ts'
 import type { Space } from '../space/space.ts'
@@ -20,7 +20,7 @@ const proved = new WeakMap<Space, Map<string, Limit | null>>()
  * What an answer breaks when its stage is solved as a circuit at the corners that decide; null where every limit still
  * holds. Tenths of a second; worked out once.
  */
-export function brokenWhenSolved(space: Space, { build }: Answer): Limit | null {
+function brokenWhenSolved(space: Space, { build }: Answer): Limit | null {
   const known = proved.get(space) ?? new Map<string, Limit | null>()
   proved.set(space, known)
   const key = keyOf(build)
@@ -30,11 +30,20 @@ export function brokenWhenSolved(space: Space, { build }: Answer): Limit | null 
     if (!assessed.ok) return null
     const { evaluation } = assessed.value
     const solved = decisive.flatMap((group) => proveGroup(evaluation.design, group))
-    const first = gatherProof(evaluation, solved).limits.find(({ limit }) => !limit.holds)
-    broken = first?.limit ?? null
+    const limits = gatherProof(evaluation, solved).limits.map(({ limit }) => limit)
+    broken = pierced(limits, solved) ?? limits.find((limit) => !limit.holds) ?? null
     known.set(key, broken)
   }
   return broken
+}
+
+/** The limit on the drain where a solved corner passes it: at the crest itself, which readings take on average. */
+function pierced(limits: readonly Limit[], solved: readonly ProvedCorner[]): Limit | null {
+  const drain = limits.find(({ id }) => id === 'switcher.drain-voltage')
+  if (!drain) return null
+  const reading = Math.max(0, ...solved.flatMap((c) => (c.ok ? [c.figures.drainPeak_V] : [])))
+  const margin = (drain.rating - reading) / drain.rating
+  return margin < 0 ? { ...drain, reading, margin, holds: false } : null
 }
 
 export interface Chosen {

@@ -162,7 +162,9 @@ export function settle(p: Plant, lean: Lean, guess_W: number, bulk: BulkPoint): 
     const slope = step > 1 ? (gap - previousGap) / (stage_W - previous_W) : Number.NaN
     previous_W = stage_W
     previousGap = gap
-    stage_W = slope < -0.05 && slope > -1.5 ? stage_W - gap / slope : next_W
+    const leap_W = stage_W - gap / slope
+    const near = slope < -0.05 && slope > -1.5 && leap_W > 0.4 * stage_W && leap_W < 2.5 * stage_W
+    stage_W = near ? leap_W : next_W
     if (!(stage_W > 0)) return 'unsure'
   }
   return 'unsure'

@@ -116,7 +116,7 @@ export function searchSpace(
   if (rectifiers.length === 0)
     problems.push({
       path: 'drawer.diode',
-      message: `the drawer holds no fast rectifier of ${3 * need.output_A} A, three times the output current: add one`,
+      message: `the drawer holds no fast rectifier of ${Number((3 * need.output_A).toPrecision(3))} A, three times the output current: add one`,
     })
   if (usable.length === 0)
     problems.push({

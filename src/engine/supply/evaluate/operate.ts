@@ -207,7 +207,8 @@ export function operate(
     if (wanted_W > 20 * (p.output_V * p.output_A + p.standing_W) + 20) return null
     let next_W = wanted_W
     const slope = step > 1 ? (gap - previousGap) / (stage_W - previous_W) : Number.NaN
-    if (slope < -0.05 && slope > -1.5) next_W = stage_W - gap / slope
+    const leap_W = stage_W - gap / slope
+    if (slope < -0.05 && slope > -1.5 && leap_W > 0.4 * stage_W && leap_W < 2.5 * stage_W) next_W = leap_W
     previous_W = stage_W
     previousGap = gap
     if (!(next_W > 0)) return null
