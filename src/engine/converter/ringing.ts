@@ -22,30 +22,46 @@ const mostSteps = 400
 /** State: current of the leakage, voltage of the junction, voltage of the snubber's capacitor; and the source. */
 const size = 4
 
-const product = (a: Float64Array, b: Float64Array): Float64Array => {
-  const c = new Float64Array(size * size)
+/** c = a b. */
+function product(a: Float64Array, b: Float64Array, c: Float64Array): void {
   for (let i = 0; i < size; i++)
-    for (let k = 0; k < size; k++) {
-      const factor = a[i * size + k]!
-      if (factor !== 0) for (let j = 0; j < size; j++) c[i * size + j]! += factor * b[k * size + j]!
+    for (let j = 0; j < size; j++) {
+      let sum = 0
+      for (let k = 0; k < size; k++) sum += a[i * size + k]! * b[k * size + j]!
+      c[i * size + j] = sum
     }
-  return c
 }
 
-/** e^M by its series on M/2^s, squared s times: exact to rounding however fast a snubber settles. */
+/** e^M by its series on M/2^s, squared s times: exact to rounding however fast a snubber settles. Overwrites `m`. */
 function exponential(m: Float64Array): Float64Array {
   let norm = 0
   for (let i = 0; i < m.length; i++) norm = Math.max(norm, Math.abs(m[i]!))
   const squarings = Math.max(0, Math.ceil(Math.log2(size * norm)) + 2)
-  const small = m.map((value) => value / 2 ** squarings)
+  const scale = 2 ** -squarings
+  for (let i = 0; i < m.length; i++) m[i]! *= scale
   let sum = new Float64Array(size * size)
-  for (let i = 0; i < size; i++) sum[i * (size + 1)] = 1
-  let term = sum.slice()
-  for (let k = 1; k <= 8; k++) {
-    term = product(term, small).map((value) => value / k)
-    sum = sum.map((value, i) => value + term[i]!)
+  let term = new Float64Array(size * size)
+  let next = new Float64Array(size * size)
+  for (let i = 0; i < size; i++) {
+    sum[i * (size + 1)] = 1
+    term[i * (size + 1)] = 1
   }
-  for (let k = 0; k < squarings; k++) sum = product(sum, sum) as typeof sum
+  for (let k = 1; k <= 8; k++) {
+    product(term, m, next)
+    for (let i = 0; i < next.length; i++) {
+      next[i]! /= k
+      sum[i]! += next[i]!
+    }
+    const spare = term
+    term = next
+    next = spare
+  }
+  for (let k = 0; k < squarings; k++) {
+    product(sum, sum, next)
+    const spare = sum
+    sum = next
+    next = spare
+  }
   return sum
 }
 
@@ -70,27 +86,37 @@ export function ringingResponse(path: RingingPath): RingingResponse {
   const branch = snubber ? impedance_ohm / snubber.resistor_ohm : 0
   const ratio = snubber ? junction_F / snubber.capacitor_F : 0
   const h = (span_s / count) * rate
-  const step = exponential(
-    Float64Array.of(
-      ...[-share * series, -share, 0, share],
-      ...[1 - share * series * damping, -share * damping - branch, branch, share * damping],
-      ...[0, branch * ratio, -branch * ratio, 0],
-      ...[0, 0, 0, 0],
-    ).map((value) => value * h),
+  const matrix = Float64Array.of(
+    ...[-share * series, -share, 0, share],
+    ...[1 - share * series * damping, -share * damping - branch, branch, share * damping],
+    ...[0, branch * ratio, -branch * ratio, 0],
+    ...[0, 0, 0, 0],
   )
+  for (let i = 0; i < matrix.length; i++) matrix[i]! *= h
+  const step = exponential(matrix)
+  const byStep = new Float64Array(count)
+  const most_A = follow(step, 1, 0, byStep)
+  const byCurrent_ohm = new Float64Array(count)
+  follow(step, 0, impedance_ohm, byCurrent_ohm)
+  return { current_S: most_A / impedance_ohm, byStep, byCurrent_ohm }
+}
+
+/** Writes the junction's voltage step by step from a source and a current; the greatest current on the way. */
+function follow(step: Float64Array, source: number, from: number, junction_V: Float64Array): number {
+  let a = from
+  let v = 0
+  let c = 0
   let most = 0
-  const follow = (source: number, from: number): Float64Array => {
-    let x = Float64Array.of(from, 0, 0, source)
-    return Float64Array.from({ length: count }, () => {
-      const next = new Float64Array(size)
-      for (let i = 0; i < size; i++) for (let j = 0; j < size; j++) next[i]! += step[i * size + j]! * x[j]!
-      x = next
-      if (source > 0) most = Math.max(most, x[0]!)
-      return x[1]!
-    })
+  for (let k = 0; k < junction_V.length; k++) {
+    const nextA = step[0]! * a + step[1]! * v + step[2]! * c + step[3]! * source
+    const nextV = step[4]! * a + step[5]! * v + step[6]! * c + step[7]! * source
+    c = step[8]! * a + step[9]! * v + step[10]! * c + step[11]! * source
+    a = nextA
+    v = nextV
+    junction_V[k] = v
+    if (a > most) most = a
   }
-  const byStep = follow(1, 0)
-  return { current_S: most / impedance_ohm, byStep, byCurrent_ohm: follow(0, impedance_ohm) }
+  return most
 }
 
 /** Highest reverse voltage: of a step to `reverse_V` with a reverse current already flowing, V. Never below the step. */

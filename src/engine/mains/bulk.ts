@@ -1,5 +1,5 @@
 import { requireBetween } from '../quantity/require.ts'
-import { crestCurrent, highest, lowest, newPulse, type Pulse, repeat } from './charging-pulse.ts'
+import { crestCurrent, highest, lowest, type Near, newPulse, type Pulse, repeat } from './charging-pulse.ts'
 
 /** What the bulk capacitor is fed from: sinusoidal mains through a bridge, or direct current. */
 export type BulkSource =
@@ -75,9 +75,9 @@ const weights = [
  * Units SI. Valid for a sinusoidal source and a load whose power does not depend on the voltage. Against the circuit
  * solved in time: voltages within 0.5 % while the valley stays above six tenths of the crest, within 4 % nearer to
  * collapse, where the linearised load tells. Throws RangeError for impossible input; returns `collapses` when the capacitor is empty before the next
- * crest, or the series resistance cannot pass the power.
+ * crest, or the series resistance cannot pass the power. `near` is a reading of much the same circuit: it saves steps.
  */
-export function solveBulk(circuit: BulkCircuit): BulkReading | BulkFailure {
+export function solveBulk(circuit: BulkCircuit, near: Near | null = null): BulkReading | BulkFailure {
   const { source, bridgeDrop_V, capacitance_F: C, power_W: P } = circuit
   requireBetween('seriesResistance_ohm', circuit.seriesResistance_ohm, 0, 1e5, 'ohm')
   requireBetween('bridgeDrop_V', bridgeDrop_V, 0, 10, 'V')
@@ -94,7 +94,7 @@ export function solveBulk(circuit: BulkCircuit): BulkReading | BulkFailure {
   if (P === 0) return idle(crest - drop)
 
   const pulse = newPulse(crest, drop, R, P, omega * R * C)
-  if (!repeat(pulse, (2 * P) / (omega * C))) return collapse(P, C, source.voltage_Vrms)
+  if (!repeat(pulse, (2 * P) / (omega * C), near)) return collapse(P, C, source.voltage_Vrms)
   return readPulse(pulse, omega, C, source.voltage_Vrms)
 }
 
@@ -107,21 +107,30 @@ function readPulse(p: Pulse, omega: number, C: number, line_Vrms: number): BulkR
   let volts = 0
   let peak = 0
   let peakAngle = middle
-  for (let k = -6; k < 6; k++) {
-    const index = k < 0 ? -k - 1 : k
-    const x = middle + (k < 0 ? -1 : 1) * half * nodes[index]!
-    const w = half * weights[index]!
-    const cos = Math.cos(x)
-    const v = p.wave * cos + p.quad * Math.sin(x) - p.level + p.K * Math.exp((p.a - x) / p.q)
-    const i = (p.crest * cos - p.drop - v) / p.R
-    const ripple = i - p.P / v
-    charge += w * i
-    square += w * i * i
-    rippleSquare += w * ripple * ripple
-    volts += w * v
-    if (i > peak) {
-      peak = i
-      peakAngle = x
+  const cosMiddle = Math.cos(middle)
+  const sinMiddle = Math.sin(middle)
+  for (let k = 0; k < nodes.length; k++) {
+    // both nodes from the middle of the pulse by the addition theorems
+    const away = half * nodes[k]!
+    const w = half * weights[k]!
+    const cosAway = Math.cos(away)
+    const sinAway = Math.sin(away)
+    const early = p.K * Math.exp((p.a - middle + away) / p.q)
+    const late = early * Math.exp((-2 * away) / p.q)
+    for (let side = -1; side <= 1; side += 2) {
+      const cos = cosMiddle * cosAway - side * sinMiddle * sinAway
+      const sin = sinMiddle * cosAway + side * cosMiddle * sinAway
+      const v = p.wave * cos + p.quad * sin - p.level + (side < 0 ? early : late)
+      const i = (p.crest * cos - p.drop - v) / p.R
+      const ripple = i - p.P / v
+      charge += w * i
+      square += w * i * i
+      rippleSquare += w * ripple * ripple
+      volts += w * v
+      if (i > peak) {
+        peak = i
+        peakAngle = middle + side * away
+      }
     }
   }
   peak = Math.max(peak, crestCurrent(p, peakAngle))

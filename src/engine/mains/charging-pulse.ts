@@ -88,6 +88,9 @@ function complete(p: Pulse, a: number): boolean {
   return false
 }
 
+/** Mismatch over the square of the crest at which a cycle counts as repeating. */
+const repeatsWithin = 1e-7
+
 /** Mismatch of v^2 after one half period, V^2; negative when the pulse must start earlier. */
 function mismatch(p: Pulse, a: number, fall: number): number {
   if (!complete(p, a)) return Number.NaN
@@ -97,9 +100,11 @@ function mismatch(p: Pulse, a: number, fall: number): number {
 /**
  * Finds the start angle for which the cycle repeats, on the branch of highest voltage: steps down from the crest
  * until the sign changes, then false position (Illinois form). Twice: the second time with the load linearised about
- * the voltage found.
+ * the voltage found. A neighbouring pulse, where there is one, is tried first.
  */
-export function repeat(p: Pulse, fall: number): boolean {
+export function repeat(p: Pulse, fall: number, near: Near | null): boolean {
+  if (near !== null && refined(p, fall, near)) return true
+  p.b = 0
   const top = p.crest - p.drop
   let about_V = Math.sqrt(Math.max(0.25 * top * top, top * top - 0.4 * fall * Math.PI))
   let guess = -Math.acos(Math.sqrt(Math.max(0.3 * top * top, top * top - 0.85 * fall * Math.PI)) / p.crest)
@@ -111,6 +116,41 @@ export function repeat(p: Pulse, fall: number): boolean {
     about_V = mean
     guess = p.a
     step = 0.005
+  }
+  return true
+}
+
+/** Angles of a neighbouring pulse from the same source. */
+export interface Near {
+  readonly conductionStart_rad: number
+  readonly conductionEnd_rad: number
+}
+
+/** The same from a neighbouring pulse, by the secant method; false where it leads nowhere. */
+function refined(p: Pulse, fall: number, near: Near): boolean {
+  let a = near.conductionStart_rad
+  p.b = near.conductionEnd_rad
+  let about_V = p.crest * 0.5 * (Math.cos(a) + Math.cos(p.b)) - p.drop
+  const enough = repeatsWithin * p.crest * p.crest
+  for (let pass = 0; pass < 3; pass++) {
+    if (!(about_V > 0 && linearise(p, about_V))) return false
+    let value = mismatch(p, a, fall)
+    // d/da of -v² at the start and of the fall, the end held
+    let slope = 2 * p.start_V * p.crest * Math.sin(a) - fall
+    let steps = 0
+    while (!(Math.abs(value) < enough)) {
+      const next = a - value / slope
+      if (!(next > -Math.PI / 2 && next < -1e-4) || ++steps > 7) return false
+      const nextValue = mismatch(p, next, fall)
+      slope = (nextValue - value) / (next - a)
+      // it rises on the branch of lower voltage
+      if (!(slope < 0)) return false
+      a = next
+      value = nextValue
+    }
+    const mean = 0.5 * (p.start_V + p.end_V)
+    if (Math.abs(mean - about_V) < 2e-3 * mean) return true
+    about_V = mean
   }
   return true
 }
@@ -144,7 +184,7 @@ function search(p: Pulse, guess: number, step: number, fall: number): boolean {
     lowValue = nextValue
     stride *= 1.5
   }
-  const enough = 1e-7 * p.crest * p.crest
+  const enough = repeatsWithin * p.crest * p.crest
   let side = 0
   for (let k = 0; k < 60; k++) {
     const a = (low * highValue - high * lowValue) / (highValue - lowValue)
@@ -166,7 +206,6 @@ function search(p: Pulse, guess: number, step: number, fall: number): boolean {
   return false
 }
 
-/** The voltage goes on falling until the charging current has reached the load current. */
 /** The voltage goes on falling until the charging current has reached the load current. */
 export const lowest = (p: Pulse): number => Math.min(p.start_V, turning(p, p.a))
 

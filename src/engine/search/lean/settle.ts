@@ -3,9 +3,10 @@ import { type StageCycle, stageCycle } from '../../converter/stage.ts'
 import { insideRise, surfaceFactor, surfaceRise } from '../../heat/index.ts'
 import { copperResistanceRatio } from '../../magnetics/wire/index.ts'
 import type { Condition } from '../../supply/condition.ts'
+import { newLosses, type StageLosses } from '../../supply/evaluate/losses.ts'
 import { operate } from '../../supply/evaluate/operate.ts'
 import type { Plant } from '../../supply/evaluate/plant.ts'
-import { onResistance_ohm, type StageLosses, stageLosses } from '../../supply/evaluate/stage-losses.ts'
+import { onResistance_ohm, stageLosses } from '../../supply/evaluate/stage-losses.ts'
 import { type BulkPoint, type BulkTable, readBulk } from './bulk-table.ts'
 
 /** Tolerances and bulk for which one full-load point is settled. */
@@ -67,7 +68,8 @@ export function settle(p: Plant, lean: Lean, guess_W: number, bulk: BulkPoint): 
   let transformer_C = p.ambient_C + 30
   let drop_V = 1
   let rectifier_V = p.rectifierDrop_V
-  let known: StageLosses | null = null
+  const losses = newLosses()
+  let begun = false
   let refined = 0
   let overshoots = 0
   let previous_W = 0
@@ -93,7 +95,7 @@ export function settle(p: Plant, lean: Lean, guess_W: number, bulk: BulkPoint): 
       average_A: stage_W / average_V,
       minimumOnTime_s: p.minimumOnTime_s,
     })
-    const losses = stageLosses(
+    stageLosses(
       p,
       mean,
       average_V,
@@ -103,10 +105,11 @@ export function settle(p: Plant, lean: Lean, guess_W: number, bulk: BulkPoint): 
       delivered_A,
       stage_W,
       { junction_C, transformer_C },
-      step === 0 || refined === 1 ? null : known,
+      !begun || refined === 1,
+      losses,
     )
+    begun = true
     if (!(losses.total_W < 5e3)) return 'unsure'
-    known = losses
     const hot = copperResistanceRatio(20, transformer_C)
     const middle_A = 0.5 * (mean.peak_A + mean.valley_A)
     drop_V = middle_A * (onResistance_ohm(p, junction_C) + p.primaryResistance20_ohm * hot)

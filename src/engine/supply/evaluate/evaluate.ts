@@ -29,6 +29,7 @@ export function evaluate(design: Design): Evaluation {
   const plant = plantOf(design)
   const results: ConditionReadings[] = new Array(conditions.length)
   const sides: Partial<Record<Condition['input'], InputSide>> = {}
+  const last: Partial<Record<Condition['input'], InputSide>> = {}
   const trails: Record<Condition['input'], Point[]> = { minimum: [], nominal: [], maximum: [] }
   for (const index of order) {
     const condition = conditions[index]!
@@ -42,11 +43,13 @@ export function evaluate(design: Design): Evaluation {
     const full = fullLoad(results, condition)
     const near = condition.corner === 'flux' ? (sides[condition.input] ?? null) : null
     const trail = trails[condition.input]
-    const operation = operate(plant, condition, guess_W(trail, condition), near)
+    const like = last[condition.input] ?? null
+    const operation = operate(plant, condition, guess_W(trail, condition), near, like)
     if (operation === null) {
       results[index] = { condition, runs: false, reason: condition.kind === 'overload' ? hiccups : stopped }
       continue
     }
+    last[condition.input] = operation.input
     if (index === fullLoadAt[condition.input]) sides[condition.input] = operation.input
     if (condition.corner === 'typical' && condition.load !== null)
       trail.push({ load: condition.load, stage_W: operation.stage_W })

@@ -33,17 +33,22 @@ export function inputSide(
 ): InputSide | null {
   const source = p.source[input]
   const input_V = volts(p, input)
-  const guess_A = before ? before.bulk.input_Arms : power_W / (input_V * (source.kind === 'mains' ? 0.6 : 1))
+  const guess_A = before
+    ? (before.bulk.input_Arms * power_W) / before.power_W
+    : power_W / (input_V * (source.kind === 'mains' ? 0.6 : 1))
   const thermistor_ohm = p.thermistor ? hotResistance_ohm(p.thermistor, p.ambient_C, guess_A) : 0
   const slope_ohm = 2 * p.bridgeSlope_ohm
   const series_ohm = p.fixedInputResistance_ohm + slope_ohm + thermistor_ohm
-  const bulk = solveBulk({
-    source,
-    seriesResistance_ohm: series_ohm,
-    bridgeDrop_V: p.bridgeDrop_V,
-    capacitance_F,
-    power_W,
-  })
+  const bulk = solveBulk(
+    {
+      source,
+      seriesResistance_ohm: series_ohm,
+      bridgeDrop_V: p.bridgeDrop_V,
+      capacitance_F,
+      power_W,
+    },
+    before?.bulk,
+  )
   if (!bulk.ok) return null
   const share = series_ohm > 0 ? bulk.resistance_W / series_ohm : 0
   return {

@@ -5,8 +5,9 @@ import { copperResistanceRatio } from '../../magnetics/wire/index.ts'
 import type { Spread } from '../../quantity/spread.ts'
 import type { Condition } from '../condition.ts'
 import { atPower, type InputSide, inputSide } from './input-side.ts'
+import { newLosses, type StageLosses } from './losses.ts'
 import type { Plant } from './plant.ts'
-import { type Heat, onResistance_ohm, type StageLosses, stageLosses } from './stage-losses.ts'
+import { type Heat, onResistance_ohm, stageLosses } from './stage-losses.ts'
 
 /** One condition solved: power, voltage, current and heat agree with each other. */
 export interface Operation {
@@ -33,26 +34,44 @@ const byCorner = (s: Spread, corner: Condition['corner']): number =>
   corner === 'typical' ? s.typical : corner === 'power' ? s.minimum : s.maximum
 
 interface Temperatures extends Heat {
+  junction_C: number
+  transformer_C: number
   /** Air inside the case. */
-  readonly inside_C: number
+  inside_C: number
 }
 
 /** Hotter than this nothing works any more; held there so that a hopeless design still settles. */
 const hottest_C = 400
 
-/** Temperatures that losses lead to. */
-function heatOf(p: Plant, l: StageLosses, input: InputSide): Temperatures {
+/** The most that the stage takes from a bulk valley. */
+const ceilingAt = (
+  p: Plant,
+  l: { inductance_H: number; frequency_Hz: number; limit_A: number; maximumDuty: number },
+  valley_V: number,
+  drop_V: number,
+  reflected_V: number,
+): Ceiling =>
+  powerCeiling(
+    Math.max(1, valley_V - drop_V),
+    reflected_V,
+    l.inductance_H,
+    l.frequency_Hz,
+    l.limit_A + (valley_V / l.inductance_H + p.slope_A_per_s) * p.limitDelay_s,
+    l.maximumDuty,
+    p.slope_A_per_s,
+  )
+
+/** Writes the temperatures that losses lead to. */
+function heatUp(heat: Temperatures, p: Plant, l: StageLosses, input: InputSide): void {
   const all_W = l.total_W + p.standing_W + input.bridge_W + input.thermistor_W + input.fuse_W
   const inside_C = p.ambient_C + insideRise(p.cooling, Math.min(all_W, 500), p.caseSurface_m2)
   const factor = surfaceFactor[p.cooling]
   const switch_W = l.switchConduction_W + l.switchTransition_W + l.switchCapacitive_W + l.control_W
   const transformer_W = l.core_W + l.primaryCopper_W + l.secondaryCopper_W + l.biasCopper_W
   const rise_K = surfaceRise(Math.min(transformer_W, 1e3), p.transformerSurface_m2)
-  return {
-    inside_C,
-    junction_C: Math.min(hottest_C, inside_C + switch_W * p.switchHeat_K_per_W * factor),
-    transformer_C: Math.min(hottest_C, inside_C + rise_K * factor),
-  }
+  heat.inside_C = inside_C
+  heat.junction_C = Math.min(hottest_C, inside_C + switch_W * p.switchHeat_K_per_W * factor)
+  heat.transformer_C = Math.min(hottest_C, inside_C + rise_K * factor)
 }
 
 const mostSteps = 60
@@ -68,14 +87,16 @@ const staleness = ({ bulk, power_W }: InputSide, stage_W: number): number =>
 /**
  * Solves one condition: finds the power that the stage must draw so that output, losses and bulk voltage agree, with
  * on-resistance and copper at their own temperatures. Fixed point over that power, sped up by the secant of two
- * steps, from `guess_W`, and from the mains corner `near`, where a neighbouring
- * condition with the same bulk capacitance is known. Null when there is none: the bulk collapses, or losses grow faster than the power drawn.
+ * steps, from `guess_W` where it is known. `near` is the mains corner of a neighbouring condition with the same bulk
+ * capacitance, taken as it is where the power is near; `like` one of the same input, from which its solution is begun.
+ * Null when there is none: the bulk collapses, or losses grow faster than the power drawn.
  */
 export function operate(
   p: Plant,
   c: Condition,
   guess_W: number | null = null,
   near: InputSide | null = null,
+  like: InputSide | null = near,
 ): Operation | null {
   const L = byCorner(p.inductance_H, c.corner)
   const leakage_H = c.corner === 'typical' ? p.leakage_H.typical : p.leakage_H.maximum
@@ -89,25 +110,25 @@ export function operate(
   let output_A = p.output_A * (c.load ?? 1.2)
   let stage_W = guess_W ?? (p.output_V * output_A + p.standing_W) * 1.25 + 0.3
   let input = near
-  let heat: Temperatures = {
+  const heat: Temperatures = {
     inside_C: p.ambient_C,
     junction_C: p.ambient_C + 30,
     transformer_C: p.ambient_C + 30,
   }
   let drop_V = 1
   let rectifier_V = p.rectifierDrop_V
-  let known: StageLosses | null = null
+  const losses = newLosses()
   // Powers between which that of an overload lies.
   let low_W = 0
   let high_W = Number.POSITIVE_INFINITY
+  let begun = false
   let refine = false
   let refined = false
   let previous_W = 0
   let previousGap = 0
   let cycle: StageCycle
-  let losses: StageLosses
   let reflected_V = 0
-  let ceiling: Ceiling
+  const limits = { inductance_H: L, frequency_Hz: f, limit_A, maximumDuty }
 
   for (let step = 0; ; step++) {
     if (step === mostSteps) return null
@@ -115,30 +136,21 @@ export function operate(
     const halving = overload && step >= stepsStraight
     const stale: number = input === null || halving ? 1 : staleness(input, stage_W)
     if (stale > (refine ? 1e-3 : 2e-2)) {
-      input = inputSide(p, c.input, capacitance_F, stage_W, input)
-      if (input === null && !overload) return null
+      input = inputSide(p, c.input, capacitance_F, stage_W, input ?? like)
     }
-    if (input === null) {
+    if (input === null || input.bulk.minimum_V <= drop_V + 5) {
+      if (!overload) return null
       // The limit asks for more than the bulk carries: it sags, and less is drawn.
       high_W = Math.min(high_W, stage_W)
       stage_W = 0.5 * (low_W + high_W)
+      input = null
       continue
     }
-    const fresh = step === 0 || (refine && !refined)
+    const fresh = !begun || (refine && !refined)
+    begun = true
     refined = refine
     const { average_V, minimum_V } = input.bulk
     reflected_V = (p.output_V + rectifier_V) * p.turnsRatio
-    if (minimum_V <= drop_V + 5) return null
-
-    ceiling = powerCeiling(
-      minimum_V - drop_V,
-      reflected_V,
-      L,
-      f,
-      limit_A + (minimum_V / L + p.slope_A_per_s) * p.limitDelay_s,
-      maximumDuty,
-      p.slope_A_per_s,
-    )
     cycle = stageCycle({
       on_V: average_V - drop_V,
       reflected_V,
@@ -148,20 +160,8 @@ export function operate(
       minimumOnTime_s: p.minimumOnTime_s,
     })
     const delivered_A = output_A + p.standing_W / p.output_V
-    losses = stageLosses(
-      p,
-      cycle,
-      average_V,
-      reflected_V,
-      L,
-      leakage_H,
-      delivered_A,
-      stage_W,
-      heat,
-      fresh ? null : known,
-    )
+    stageLosses(p, cycle, average_V, reflected_V, L, leakage_H, delivered_A, stage_W, heat, fresh, losses)
     if (!(losses.total_W < mostLoss_W)) return null
-    known = losses
 
     // Voltages that depend on the currents just found, and heat that depends on the losses.
     const hot = copperResistanceRatio(20, heat.transformer_C)
@@ -170,15 +170,14 @@ export function operate(
     const conducting_A = 0.5 * (losses.secondaryPeak_A + losses.secondaryValley_A)
     rectifier_V =
       p.rectifierDrop_V + conducting_A * (p.rectifierSlope_ohm + p.secondaryResistance20_ohm * hot)
-    const before = heat
-    heat = heatOf(p, losses, input)
+    const { junction_C, transformer_C } = heat
+    heatUp(heat, p, losses, input)
     const settled =
-      Math.abs(heat.junction_C - before.junction_C) < 0.02 &&
-      Math.abs(heat.transformer_C - before.transformer_C) < 0.02
+      Math.abs(heat.junction_C - junction_C) < 0.02 && Math.abs(heat.transformer_C - transformer_C) < 0.02
 
     if (overload) {
       // The limit fixes what is drawn; what is left after losses is delivered.
-      const most_W = ceiling.average_A * minimum_V
+      const most_W = ceilingAt(p, limits, minimum_V, drop_V, reflected_V).average_A * minimum_V
       const drawn_W = halving ? stage_W : most_W
       const left_A = Math.max(0, (drawn_W - losses.total_W - p.standing_W) / p.output_V)
       const done = Math.abs(left_A - output_A) < 1e-6 * p.output_A && settled
@@ -234,7 +233,7 @@ export function operate(
     limit_A,
     mean: cycle,
     valley,
-    ceiling,
+    ceiling: ceilingAt(p, limits, minimum_V, drop_V, reflected_V),
     losses,
     ...heat,
   }

@@ -6,12 +6,13 @@ import {
   settledClamp_V,
 } from '../../converter/clamp.ts'
 import { firstRipple_Vpp } from '../../converter/filter.ts'
-import { asHeat, type ExcessLoss, excessLoss } from '../../converter/harmonics.ts'
+import { asHeat, excessLoss } from '../../converter/harmonics.ts'
 import type { StageCycle } from '../../converter/stage.ts'
 import { alternatingRms_A, trapezoidRms_A } from '../../converter/waveform.ts'
 import { triangleLoss } from '../../magnetics/material/index.ts'
 import { copperResistanceRatio } from '../../magnetics/wire/index.ts'
 import { chokeInductance_H } from '../resolve/choke.ts'
+import type { LossRecord, StageLosses } from './losses.ts'
 import type { Plant } from './plant.ts'
 
 /** Time in which voltage and current cross at a switching edge; typical of 700 V switchers, no source. */
@@ -25,58 +26,14 @@ export interface Heat {
   readonly transformer_C: number
 }
 
-/** Everything between bulk and load that burns power in one cycle, and the currents that make it do so. */
-export interface StageLosses {
-  readonly share: number
-  readonly primary_Arms: number
-  /** Share of the period for which the rectifier conducts, with losses on the way taken off. */
-  readonly secondaryDuty: number
-  readonly secondaryPeak_A: number
-  readonly secondaryValley_A: number
-  readonly secondary_Arms: number
-  readonly onResistance_ohm: number
-  readonly switchConduction_W: number
-  readonly switchTransition_W: number
-  readonly switchCapacitive_W: number
-  readonly control_W: number
-  readonly swing_Tpp: number
-  /** Core loss while pulses come; times `share` it is the core loss. */
-  readonly corePulse_W: number
-  readonly core_W: number
-  readonly primaryCopper_W: number
-  /** Skin and proximity part in one cycle; times `share` it is in the copper losses. */
-  readonly excess: ExcessLoss
-  readonly secondaryCopper_W: number
-  readonly biasCopper_W: number
-  readonly clamp_V: number
-  readonly leakageEnergy_W: number
-  readonly clamp_W: number
-  readonly clampDiode_W: number
-  readonly rectifierReverse_V: number
-  readonly rectifierConduction_W: number
-  readonly rectifierSwitching_W: number
-  readonly snubber_W: number
-  readonly outputRipple_Arms: number
-  readonly outputCapacitor_W: number
-  readonly firstRipple_Vpp: number
-  readonly chokeInductance_H: number
-  readonly chokeRipple_App: number
-  readonly choke_W: number
-  readonly secondCapacitor_W: number
-  readonly bulkSwitching_Arms: number
-  readonly bulkSwitching_W: number
-  readonly biasDiode_W: number
-  readonly total_W: number
-}
-
 /** On-resistance between its two stated points, carried on in a straight line, held above 200 °C. */
 export const onResistance_ohm = (p: Plant, junction_C: number): number =>
   p.onResistance25_ohm +
   ((p.onResistance100_ohm - p.onResistance25_ohm) / 75) * (Math.min(junction_C, 200) - 25)
 
 /**
- * What one cycle at a bulk voltage costs. `delivered_A` is the mean current out of the rectifier; `known` is a
- * neighbouring operating point whose skin, proximity and core loss are used again, or null to compute them.
+ * What one cycle at a bulk voltage costs. `delivered_A` is the mean current out of the rectifier. Written into a
+ * record of the caller, whose skin, proximity and core loss of a neighbouring point are kept unless `fresh`.
  */
 export function stageLosses(
   p: Plant,
@@ -88,7 +45,8 @@ export function stageLosses(
   delivered_A: number,
   stage_W: number,
   heat: Heat,
-  known: StageLosses | null,
+  fresh: boolean,
+  into: LossRecord,
 ): StageLosses {
   const f = cycle.frequency_Hz
   const share = cycle.rate_Hz / f
@@ -105,10 +63,10 @@ export function stageLosses(
   const control_W = p.bias_V * p.chipSupply_A
 
   const swing_Tpp = (inductance_H * (peak_A - valley_A)) / (p.primaryTurns * p.area_m2)
-  const corePulse_W =
-    known?.corePulse_W ??
-    p.coreVolume_m3 *
+  const corePulse_W = fresh
+    ? p.coreVolume_m3 *
       triangleLoss(p.coreLoss, f, swing_Tpp, duty / f, cycle.secondaryDuty / f, heat.transformer_C)
+    : into.corePulse_W
   const core_W = share * corePulse_W
 
   const meanInCycle = delivered_A / share
@@ -119,15 +77,15 @@ export function stageLosses(
   const secondaryPeak_A = (2 * meanInCycle) / (secondaryDuty * (1 + form))
   const secondaryValley_A = secondaryPeak_A * form
   const secondary_Arms = trapezoidRms_A(secondaryPeak_A, secondaryValley_A, secondaryDuty) * Math.sqrt(share)
-  const excess =
-    known?.excess ??
-    asHeat(
-      excessLoss(
-        { start_A: valley_A, end_A: peak_A, duty },
-        { start_A: secondaryPeak_A, end_A: secondaryValley_A, duty: secondaryDuty },
-        p.excess,
-      ),
-    )
+  const excess = fresh
+    ? asHeat(
+        excessLoss(
+          { start_A: valley_A, end_A: peak_A, duty },
+          { start_A: secondaryPeak_A, end_A: secondaryValley_A, duty: secondaryDuty },
+          p.excess,
+        ),
+      )
+    : into.excess
   const primaryCopper_W =
     primary_Arms * primary_Arms * p.primaryResistance20_ohm * hot + share * excess.primary_W
   const secondaryCopper_W =
@@ -179,63 +137,62 @@ export function stageLosses(
   const bulkSwitching_W = (bulkSwitching_Arms * bulkSwitching_Arms * p.bulkResistance_ohm) / p.bulkCount
   const biasDiode_W = p.biasDrop_V * p.chipSupply_A
 
-  return {
-    share,
-    primary_Arms,
-    secondaryDuty,
-    secondaryPeak_A,
-    secondaryValley_A,
-    secondary_Arms,
-    onResistance_ohm: on_ohm,
-    switchConduction_W,
-    switchTransition_W,
-    switchCapacitive_W,
-    control_W,
-    swing_Tpp,
-    corePulse_W,
-    core_W,
-    primaryCopper_W,
-    excess,
-    secondaryCopper_W,
-    biasCopper_W,
-    clamp_V,
-    leakageEnergy_W,
-    clamp_W,
-    clampDiode_W,
-    rectifierReverse_V,
-    rectifierConduction_W,
-    rectifierSwitching_W,
-    snubber_W,
-    outputRipple_Arms,
-    outputCapacitor_W,
-    firstRipple_Vpp: first_Vpp,
-    chokeInductance_H: choke_H,
-    chokeRipple_App,
-    choke_W,
-    secondCapacitor_W,
-    bulkSwitching_Arms,
-    bulkSwitching_W,
-    biasDiode_W,
-    total_W:
-      switchConduction_W +
-      switchTransition_W +
-      switchCapacitive_W +
-      control_W +
-      core_W +
-      primaryCopper_W +
-      secondaryCopper_W +
-      biasCopper_W +
-      clamp_W +
-      clampDiode_W +
-      rectifierConduction_W +
-      rectifierSwitching_W +
-      snubber_W +
-      outputCapacitor_W +
-      choke_W +
-      secondCapacitor_W +
-      bulkSwitching_W +
-      biasDiode_W,
-  }
+  into.share = share
+  into.primary_Arms = primary_Arms
+  into.secondaryDuty = secondaryDuty
+  into.secondaryPeak_A = secondaryPeak_A
+  into.secondaryValley_A = secondaryValley_A
+  into.secondary_Arms = secondary_Arms
+  into.onResistance_ohm = on_ohm
+  into.switchConduction_W = switchConduction_W
+  into.switchTransition_W = switchTransition_W
+  into.switchCapacitive_W = switchCapacitive_W
+  into.control_W = control_W
+  into.swing_Tpp = swing_Tpp
+  into.corePulse_W = corePulse_W
+  into.core_W = core_W
+  into.primaryCopper_W = primaryCopper_W
+  into.excess = excess
+  into.secondaryCopper_W = secondaryCopper_W
+  into.biasCopper_W = biasCopper_W
+  into.clamp_V = clamp_V
+  into.leakageEnergy_W = leakageEnergy_W
+  into.clamp_W = clamp_W
+  into.clampDiode_W = clampDiode_W
+  into.rectifierReverse_V = rectifierReverse_V
+  into.rectifierConduction_W = rectifierConduction_W
+  into.rectifierSwitching_W = rectifierSwitching_W
+  into.snubber_W = snubber_W
+  into.outputRipple_Arms = outputRipple_Arms
+  into.outputCapacitor_W = outputCapacitor_W
+  into.firstRipple_Vpp = first_Vpp
+  into.chokeInductance_H = choke_H
+  into.chokeRipple_App = chokeRipple_App
+  into.choke_W = choke_W
+  into.secondCapacitor_W = secondCapacitor_W
+  into.bulkSwitching_Arms = bulkSwitching_Arms
+  into.bulkSwitching_W = bulkSwitching_W
+  into.biasDiode_W = biasDiode_W
+  into.total_W =
+    switchConduction_W +
+    switchTransition_W +
+    switchCapacitive_W +
+    control_W +
+    core_W +
+    primaryCopper_W +
+    secondaryCopper_W +
+    biasCopper_W +
+    clamp_W +
+    clampDiode_W +
+    rectifierConduction_W +
+    rectifierSwitching_W +
+    snubber_W +
+    outputCapacitor_W +
+    choke_W +
+    secondCapacitor_W +
+    bulkSwitching_W +
+    biasDiode_W
+  return into
 }
 
 /**
