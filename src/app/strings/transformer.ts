@@ -82,7 +82,7 @@ export const transformerStrings = {
     start: (name: string) => `Start pin of ${name}`,
     finish: (name: string) => `Finish pin of ${name}`,
     to: 'to',
-    noPin: 'no pin',
+    noPin: 'none',
     turns: (turns: number) => (turns === 1 ? '1 turn' : `${turns} turns`),
     inHand: (n: number) => `${n} in hand`,
     split: 'Split',
