@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { demoSupplies } from '../../demo/index.ts'
+import { limits } from '../../limits/index.ts'
 import { estimateEmission } from '../../mains/emission.ts'
+import { bulkRippleAllowed_A } from '../bulk-ripple.ts'
 import { plantOf } from '../evaluate/plant-of.ts'
 import { evaluate, resolve } from '../evaluate.ts'
 import { atInput, bleedOf, bulkLife, emissionOf, fuseUse, harmonicsOf, plugIns, sweepMains } from './index.ts'
@@ -46,6 +48,19 @@ describe('the mains side of a design', () => {
     expect(livesAt(75) / livesAt(85)).toBeCloseTo(2, 9)
     // common practice, no source: no more than 15 years is claimed, whatever the rule says
     expect(livesAt(20)).toBe(15 * 8766)
+  })
+
+  it('counts the ripple of the bulk capacitor as its limit does, and allows it by the air inside the case', () => {
+    const one = limits(evaluation).find((l) => l.id === 'bulk.ripple-current')!
+    const at100 = evaluation.conditions.find((c) => c.condition.id === 'nominal-100')!
+    if (!at100.runs) throw new Error('it runs at nominal input')
+    const { readings } = at100
+    const use = bulkLife(design, evaluation, nominal)!.rippleUse
+    expect(use).toBeLessThanOrEqual(one.reading / one.rating + 1e-9)
+    expect(use * bulkRippleAllowed_A(design, readings)).toBeCloseTo(readings.bulkRippleEquivalent_Arms, 12)
+    expect(bulkRippleAllowed_A(design, { insideAir_C: 85 })).toBeLessThan(
+      bulkRippleAllowed_A(design, { insideAir_C: 70 }),
+    )
   })
 
   it('asks for a bleed resistor that follows the exponential', () => {
