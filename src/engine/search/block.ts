@@ -297,8 +297,10 @@ export function tryCopper(
       if (best.is !== 'unsure') return best
     }
   }
-  const unmet = bench.unmet(ground, c, quick)
-  if (meets(t, unmet ?? '', unmet === null) && !all) return { is: 'breaks' }
+  // Classes and counts take an assessment to tell where they are not known yet: those first, these last.
+  const known = bench.knownUnmet(ground, c, quick)
+  const early = all ? bench.unmet(ground, c, quick) : known
+  if (early !== undefined && meets(t, early ?? '', early === null) && !all) return { is: 'breaks' }
   const coil = bench.coil(ground, c, partsWith(stand, c), primaryInHand, secondaryInHand)
   if (coil === null) {
     t.margin = Math.min(t.margin, -1)
@@ -307,5 +309,8 @@ export function tryCopper(
   }
   if (atMost(t, 'transformer.leakage', coil.leakage_H / gap.inductance_H.typical, 0.05) && !all)
     return { is: 'breaks' }
-  return leanly(space, stand, c, gap, coil, effort, fluxAt, t, zeal)
+  const lean = leanly(space, stand, c, gap, coil, effort, fluxAt, t, zeal)
+  if (lean.is !== 'holds' || early !== undefined) return lean
+  const unmet = bench.unmet(ground, c, quick)
+  return meets(t, unmet ?? '', unmet === null) ? { is: 'breaks' } : lean
 }

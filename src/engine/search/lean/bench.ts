@@ -96,6 +96,7 @@ export class Bench {
   readonly space: Space
   private readonly fixed = new Map<string, Stand['fixed']>()
   private readonly tables = new Map<number, Tables>()
+  private readonly rails = new Map<number, Rails>()
   private coils = new Map<string, Coil | null>()
   private coilsOf = -1
   private stands = new Map<string, Stand | string>()
@@ -148,10 +149,6 @@ export class Bench {
     }
     const plant = plantOf(design.value)
     const tables = this.tablesOf(c.frame.around, plant)
-    const least_W = space.need.output_V * space.need.output_A
-    const crestAt = (power_W: number): number =>
-      inputSide(plant, 'maximum', plant.bulk_F.typical, power_W, null)?.bulk.maximum_V ??
-      tables.high.values[2]!
     const fixed = this.fixedOf(`${ground.switcher.id} ${standKey(c.frame)}`, supply)
     return {
       parts: design.value.parts,
@@ -159,12 +156,7 @@ export class Bench {
       tables,
       fixed,
       surged_V: surgedBulkOf(design.value),
-      rails: {
-        least_W,
-        valley_V: tables.lowWeak.values[0]!,
-        crest_V: crestAt(2 * least_W),
-        idleCrest_V: crestAt(0.02 * least_W),
-      },
+      rails: this.railsOf(c.frame.around, plant),
     }
   }
 
@@ -179,6 +171,27 @@ export class Bench {
     const fixed = { id: weakest?.id ?? '', margin: weakest?.margin ?? Number.POSITIVE_INFINITY }
     this.fixed.set(key, fixed)
     return fixed
+  }
+
+  /** Rails follow from the mains side alone. */
+  private railsOf(around: number, plant: Plant): Rails {
+    let known = this.rails.get(around)
+    if (!known) {
+      const { need } = this.space
+      const tables = this.tablesOf(around, plant)
+      const least_W = need.output_V * need.output_A
+      const crestAt = (power_W: number): number =>
+        inputSide(plant, 'maximum', plant.bulk_F.typical, power_W, null)?.bulk.maximum_V ??
+        tables.high.values[2]!
+      known = {
+        least_W,
+        valley_V: tables.lowWeak.values[0]!,
+        crest_V: crestAt(2 * least_W),
+        idleCrest_V: crestAt(0.02 * least_W),
+      }
+      this.rails.set(around, known)
+    }
+    return known
   }
 
   private tablesOf(around: number, plant: Plant): Tables {
@@ -231,9 +244,9 @@ export class Bench {
    * former, wires in hand and stack alone, so that one assessment tells for all turns.
    */
   unmet(ground: Ground, c: Candidate, hands: QuickCoil): string | null {
-    const key = `${ground.block.core} ${this.space.stacks.indexOf(c.stack)} ${c.primaryWire.id} ${hands.primaryInHand} ${c.secondaryWire.id} ${hands.secondaryInHand}`
-    const known = this.classes.get(key)
+    const known = this.knownUnmet(ground, c, hands)
     if (known !== undefined) return known
+    const key = this.classOf(ground, c, hands)
     const assessed = assess(supplyFrom(this.space, buildOf(this.space, ground, c), ''))
     if (!assessed.ok) return null
     const unmet =
@@ -241,6 +254,15 @@ export class Bench {
         ?.id ?? null
     this.classes.set(key, unmet)
     return unmet
+  }
+
+  /** The same where it has been assessed already. */
+  knownUnmet(ground: Ground, c: Candidate, hands: QuickCoil): string | null | undefined {
+    return this.classes.get(this.classOf(ground, c, hands))
+  }
+
+  private classOf({ block }: Ground, c: Candidate, hands: QuickCoil): string {
+    return `${block.core} ${this.space.stacks.indexOf(c.stack)} ${c.primaryWire.id} ${hands.primaryInHand} ${c.secondaryWire.id} ${hands.secondaryInHand}`
   }
 
   /** How many parts of a candidate must be bought; wire is cut from the reel, and counts where there is none. */
