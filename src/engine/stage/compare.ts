@@ -66,7 +66,7 @@ interface Row {
 }
 
 const clampWhy = (f: Facts): string =>
-  `The closed form sends the whole ½ L I² of the leakage into the clamp. Here, while the drain rises, the rectifier's ${show(f.p.rectifier.capacitance_F, 'F')} (${show(f.rectifierAtPrimary_F, 'F')} beside the drain's ${show(f.p.switch.capacitance_F, 'F')}) already draws ${percent(f.handedEarly)} of the current through the leakage, so that less is left to hand over; bias winding and coil losses take their part too.`
+  `While the drain rises, the rectifier's side (${show(f.rectifierAtPrimary_F, 'F')} beside the drain's ${show(f.p.switch.capacitance_F, 'F')}) takes its share of the current past the leakage, ${percent(f.handedEarly)} when the ring of the two has died, as the closed form has it. Here it still rings when the rectifier takes over; bias winding and coil losses take their part too.`
 
 const ringWhy = (f: Facts): string =>
   f.continuous
@@ -177,8 +177,8 @@ const rows: readonly Row[] = [
     closed: (r) => r.bias_V,
     why: (f) =>
       f.solved.bias_V > f.closed.bias_V
-        ? 'The leakage spike charges the bias capacitor above the ratio of turns: the more, the more load.'
-        : 'The small current of the chip meets the leakage of the bias winding and the drop of its diode.',
+        ? 'The leakage spike charges the bias capacitor above the ratio of turns, here by more than the closed form finds: the drain overshoots its clamp and rings on.'
+        : 'The closed form charges the bias capacitor by the whole spike; here its own current and the resistance of its winding hold it back.',
   },
   {
     id: 'switchChannel_W',

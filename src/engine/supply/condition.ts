@@ -50,7 +50,7 @@ export const conditions: readonly Condition[] = [
   ),
   {
     id: 'power-corner',
-    label: 'lowest input, full load, least inductance, current limit and bulk capacitance',
+    label: 'lowest input, full load, least inductance, current limit, clock and bulk capacitance',
     input: 'minimum',
     load: 1,
     corner: 'power',

@@ -102,9 +102,9 @@ export const stageReadings = {
     'secondary',
     'Secondary peak current',
     'A',
-    'Current as the rectifier takes over.',
+    'Current as the rectifier takes over, with the ring of leakage and drain capacitance on top.',
     'Makes the ripple step across the ESR of the output capacitor.',
-    'Ip Np / Ns',
+    'start of the ramp that carries the load, + (Np / Ns) (Vc - Vor) sqrt(Cd / Llk) e^(-π / (4Q))',
   ),
   secondary_Arms: reading(
     'secondary',

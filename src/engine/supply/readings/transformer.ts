@@ -117,7 +117,7 @@ export const transformerReadings = {
     'V',
     'Voltage across the clamp, above the bulk.',
     'Near the reflected voltage the clamp eats output power; far above it the drain suffers.',
-    'Vc² / R = P, solved; or the breakdown of the avalanche device',
+    'Vc² / R = P, solved; or the breakdown of the avalanche device, where the leakage lifts the drain so far',
   ),
   leakageEnergy_W: reading(
     'transformer',
@@ -131,9 +131,9 @@ export const transformerReadings = {
     'clampResistor',
     'Clamp loss',
     'W',
-    'Heat in the clamp: the leakage energy and what the magnetising current adds while the leakage resets.',
+    'Heat in the clamp: what the capacitances leave of the leakage energy, and what the magnetising current adds while the leakage resets.',
     'The usual error is to count the leakage energy alone, 2 to 3 times too little.',
-    'Llk Ip² f / 2 · Vc / (Vc - Vor)',
+    '(Llk (h Ip)² - Cd (Vc - Vor)²) f / 2 · Vc / (Vc - Vor), h = Cd / (Cd + Cs)',
   ),
   clampRipple_Vpp: reading(
     'clampCapacitor',
