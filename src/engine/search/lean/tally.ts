@@ -4,7 +4,7 @@
  */
 export const slack = 0.004
 /** Part by which a lean loss may lie above that of the whole evaluation; held by the same test. */
-export const lossSlack = 0.005
+export const lossSlack = 0.01
 
 /** Gathers the weakest of a candidate's margins. */
 export interface Tally {
