@@ -28,7 +28,7 @@ export const needHelp = `  --volts <V>        output voltage, required
   --amps <A>         output current, required
   --input <range>    mains, as "85-265 V" or "230 V ±6 %"; "230 V" alone is ±10 %   (195-265 V)
   --dc <range>       a DC bus instead of mains, as "100-380 V"
-  --nominal <V>      usual input   (230 V or 120 V when in range, else the middle)
+  --nominal <V>      usual input   (as --input says, else 230 V or 120 V when in range)
   --frequency <Hz>   of the mains   (50 Hz)
   --trim <range>     what the trimmer must reach, as "22-26 V"   (no trim)
   --ripple <V>       peak to peak at the load   (1 % of the output)
@@ -52,7 +52,7 @@ function range(flag: string, text: string, unit: Unit): { low: number; high: num
   return read
 }
 
-function mainsRange(text: string): { low: number; high: number } {
+function mainsRange(text: string): { low: number; high: number; middle?: number } {
   const read = parseMains(text)
   if (!read.ok) throw new InputError(`--input: ${read.message}`)
   return read
@@ -77,11 +77,12 @@ function sourceOf(f: NeedFlags): Need['source'] {
     const nominal = f.nominal === undefined ? (low + high) / 2 : quantity('nominal', f.nominal, 'V')
     return { kind: 'dc', minimum_V: low, nominal_V: nominal, maximum_V: high }
   }
-  const { low, high } = mainsRange(f.input ?? '195-265 V')
+  const { low, high, middle } = mainsRange(f.input ?? '195-265 V')
   return {
     kind: 'mains',
     minimum_Vrms: low,
-    nominal_Vrms: f.nominal === undefined ? usual(low, high) : quantity('nominal', f.nominal, 'V'),
+    nominal_Vrms:
+      f.nominal === undefined ? (middle ?? usual(low, high)) : quantity('nominal', f.nominal, 'V'),
     maximum_Vrms: high,
     frequency_Hz: quantity('frequency', f.frequency ?? '50 Hz', 'Hz'),
   }

@@ -20,4 +20,4 @@ export {
 export { requireBetween } from './require.ts'
 export { type Spread, withTolerance } from './spread.ts'
 export { type Unit, unitOfField } from './unit.ts'
-export { awgDiameter_m, swgDiameter_m } from './wire-gauge.ts'
+export { awgDiameter_m, readGauge, swgDiameter_m } from './wire-gauge.ts'

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest'
 import {
-  awgDiameter_m,
   copperResistivity_ohm_m,
   copperSkinDepth_m,
   dcResistance_ohm_per_m,
@@ -11,8 +10,8 @@ import {
   litzBundle_m,
   roundWireResponse,
   strandDiameterCurve,
-  swgDiameter_m,
 } from '../../../src/engine/magnetics/wire/index.ts'
+import { awgDiameter_m, swgDiameter_m } from '../../../src/engine/quantity/index.ts'
 
 const within = (value: number, wanted: number, relative: number): void => {
   expect(Math.abs(value / wanted - 1)).toBeLessThanOrEqual(relative)

@@ -89,7 +89,7 @@ export function needTyped(t: TypedNeed): Need | Wrong {
     source: {
       kind: 'mains',
       minimum_Vrms: range.low,
-      nominal_Vrms: nominalIn(range.low, range.high, 230),
+      nominal_Vrms: range.middle ?? nominalIn(range.low, range.high, 230),
       maximum_Vrms: range.high,
       frequency_Hz: range.low < 100 && range.high < 140 ? 60 : 50,
     },

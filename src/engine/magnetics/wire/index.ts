@@ -16,14 +16,7 @@ export {
 } from './copper.ts'
 export { dowellFactor, layerThickness_m, sheetProximityFactor, sheetSkinFactor } from './dowell.ts'
 export { enamelledOverall_m } from './enamel.ts'
-export {
-  awgDiameter_m,
-  awgGauge,
-  parseWireSize,
-  swgDiameter_m,
-  swgGauge,
-  type WireSizeResult,
-} from './gauge.ts'
+export { parseWireSize, type WireSizeResult } from './gauge.ts'
 export { type Curve, foilThicknessCurve, leastOn, strandDiameterCurve } from './optimum.ts'
 export { type RoundWireResponse, roundWireResponse } from './round-wire.ts'
 export { copperSkinDepth_m, skinDepth_m } from './skin.ts'

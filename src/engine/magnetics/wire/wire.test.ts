@@ -1,8 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import type { Wire } from '../../parts/part.ts'
 import {
-  awgDiameter_m,
-  awgGauge,
   copperArea_m2,
   copperResistanceRatio,
   dcResistance_ohm_per_m,
@@ -11,8 +9,6 @@ import {
   roundWireResponse,
   sheetProximityFactor,
   sheetSkinFactor,
-  swgDiameter_m,
-  swgGauge,
 } from './index.ts'
 
 describe('wire sizes', () => {
@@ -32,12 +28,6 @@ describe('wire sizes', () => {
       expect(size.ok).toBe(false)
       if (!size.ok) expect(size.message).toContain(text.split(' ').at(-1)!.replace(' mm', ''))
     }
-  })
-
-  it('inverts both gauges', () => {
-    expect(awgGauge(awgDiameter_m(31))).toBeCloseTo(31, 9)
-    expect(swgGauge(swgDiameter_m(24)!)).toBe(24)
-    expect(swgDiameter_m(60)).toBeUndefined()
   })
 })
 
