@@ -103,7 +103,7 @@ function decidedPerSecond(space: Space): { decided: number; pruned: number; perS
     for (const frame of framesOf(space, ground)) {
       const early = newTally()
       const gap = gapOf(ground, frame.parts, frame.turns)
-      for (const c of copperOf(space, frame)) {
+      for (const c of copperOf(frame)) {
         const stand = gap === null ? null : bench.stand(ground, c)
         const out =
           gap === null ||

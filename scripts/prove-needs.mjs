@@ -1,6 +1,7 @@
 // `npm run prove:needs`: draws needs, searches the starter drawer for each, simulates what is offered with a general-purpose
 // circuit simulator, and writes docs/proofs/needs.md. Takes about an hour on one core; stopped, it goes on where it was.
-// --count 200, --seed 1, --effort quick|usual, --fresh (forget what was proved before), --out file.
+// --count 200, --seed 1, --effort quick|usual, --fresh (forget what was proved before), --share 0 --of 2 (one of two
+// that run at once; the last to end, run again without, writes the page), --out file.
 import { appendFileSync, existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { pathToFileURL } from 'node:url'
@@ -13,6 +14,8 @@ const { values } = parseArgs({
     count: { type: 'string', default: '200' },
     seed: { type: 'string', default: '1' },
     effort: { type: 'string', default: 'quick' },
+    share: { type: 'string', default: '0' },
+    of: { type: 'string', default: '1' },
     fresh: { type: 'boolean', default: false },
     out: { type: 'string', default: join(root, 'docs', 'proofs', 'needs.md') },
   },
@@ -38,7 +41,7 @@ try {
   const { proveNeed } = await load('prove-need.ts')
   const { needsPage, violationsOf } = await load('page.ts')
   for (let index = 0; index < count; index++) {
-    if (proved.has(index)) continue
+    if (proved.has(index) || index % Number(values.of) !== Number(values.share)) continue
     const one = await proveNeed(index, randomNeed(seed, index), values.effort)
     proved.set(index, one)
     appendFileSync(kept, `${JSON.stringify(one)}\n`)
@@ -46,12 +49,14 @@ try {
       `${index + 1}/${count}: ${one.offered} answers, ${one.supplies.length} simulated, ${violationsOf([one])} violations`,
     )
   }
-  const all = [...proved.values()].filter((p) => p.index < count).sort((a, b) => a.index - b.index)
-  mkdirSync(dirname(values.out), { recursive: true })
-  writeFileSync(values.out, needsPage(seed, values.effort, all))
-  const violations = violationsOf(all)
-  console.log(`${all.length} needs, ${violations} violations`)
-  process.exitCode = violations === 0 ? 0 : 1
+  if (Number(values.of) === 1) {
+    const all = [...proved.values()].filter((p) => p.index < count).sort((a, b) => a.index - b.index)
+    mkdirSync(dirname(values.out), { recursive: true })
+    writeFileSync(values.out, needsPage(seed, values.effort, all))
+    const violations = violationsOf(all)
+    console.log(`${all.length} needs, ${violations} violations`)
+    process.exitCode = violations === 0 ? 0 : 1
+  }
 } finally {
   scratch.remove()
 }

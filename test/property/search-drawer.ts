@@ -73,7 +73,7 @@ export function bruteFront(space: Space): { front: readonly Answer[]; candidates
     const ground = groundOf(space, block)
     if (ground === null) continue
     for (const frame of framesOf(space, ground))
-      for (const c of copperOf(space, frame)) {
+      for (const c of copperOf(frame)) {
         candidates++
         const build = buildOf(space, ground, c)
         const fast = assess(supplyFrom(space, build, ''))

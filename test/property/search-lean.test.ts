@@ -58,7 +58,7 @@ function look(): Seen[] {
 function triesOf(space: Space, ground: Ground): Try[] {
   const bench = benchOf(space)
   return [...framesOf(space, ground)].flatMap((frame) =>
-    [...copperOf(space, frame)].flatMap((c): Try[] => {
+    [...copperOf(frame)].flatMap((c): Try[] => {
       const tally = newTally()
       const stand = bench.stand(ground, c)
       const gap = gapOf(ground, frame.parts, frame.turns)

@@ -122,7 +122,7 @@ describe('the lean evaluation', () => {
         const ground = groundOf(space, block)!
         let turn = 0
         for (const frame of framesOf(space, ground))
-          for (const c of copperOf(space, frame)) {
+          for (const c of copperOf(frame)) {
             if (turn++ % 3 !== 0) continue
             const whole = assess(supplyFrom(space, buildOf(space, ground, c), ''))
             const stand = bench.stand(ground, c)

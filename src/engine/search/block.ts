@@ -66,8 +66,8 @@ interface Walk {
 const mostSpare = 8
 
 /** How many candidates copper makes of one frame. */
-const copperCount = (space: Space): number =>
-  space.stacks.reduce((sum, s) => sum + s.primaryWires.length * s.secondaryWires.length, 0)
+const copperCount = ({ stacks }: Frame): number =>
+  stacks.reduce((sum, s) => sum + s.primaryWires.length * s.secondaryWires.length, 0)
 
 /** Thickest wire over skin depth, the limit on it. */
 const skinLimit = 2.5
@@ -110,11 +110,10 @@ export function searchBlock(
     assessed: 0,
     spare: [],
   }
-  const perFrame = copperCount(space)
   const hopefuls: Hopeful[] = []
   for (const frame of framesOf(space, ground)) {
     const decided = tryFrame(walk, frame, hopefuls)
-    walk.pruned += perFrame - decided
+    walk.pruned += copperCount(frame) - decided
     walk.decided += decided
   }
   walk.held = hopefuls.length
@@ -203,7 +202,7 @@ function tryFrame(walk: Walk, frame: Frame, hopefuls: Hopeful[]): number {
   if (gap === null) return 0
   if (stand !== null && gapBreaks(ground, frame, gap, stand.rails.idleCrest_V, early, false)) return 0
   let decided = 0
-  for (const c of copperOf(space, frame)) {
+  for (const c of copperOf(frame)) {
     if (stand === null) {
       const found = bench.stand(ground, c)
       if (typeof found === 'string') return 0

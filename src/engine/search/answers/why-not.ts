@@ -93,9 +93,7 @@ function spread(space: Space, ground: Ground): Candidate[] {
   const frames = [...framesOf(space, ground)]
   const step = Math.max(1, Math.floor((frames.length * 4) / looks))
   return frames.flatMap((frame, i) =>
-    i % step === 0
-      ? [...copperOf(space, frame)].filter((_, k, all) => k % Math.max(1, all.length >> 2) === 0)
-      : [],
+    i % step === 0 ? [...copperOf(frame)].filter((_, k, all) => k % Math.max(1, all.length >> 2) === 0) : [],
   )
 }
 

@@ -65,7 +65,7 @@ export class Loops {
       let here = 0
       for (const frame of framesOf(space, ground)) {
         if (classOf(ground.switcher.id, frame) !== key) continue
-        const [first] = copperOf(space, frame)
+        const [first] = copperOf(frame)
         const assessed = assess(supplyFrom(space, buildOf(space, ground, first!), ''))
         if (assessed.ok) seen.push(assessed.value)
         if (++here === looked.onOneCore) break

@@ -15,8 +15,8 @@ export interface Candidate {
 }
 
 /** Every way to put copper on a frame, in a fixed order. */
-export function* copperOf(space: Space, frame: Frame): Generator<Candidate> {
-  for (const stack of space.stacks)
+export function* copperOf(frame: Frame): Generator<Candidate> {
+  for (const stack of frame.stacks)
     for (const primaryWire of stack.primaryWires)
       for (const secondaryWire of stack.secondaryWires) yield { frame, stack, primaryWire, secondaryWire }
 }

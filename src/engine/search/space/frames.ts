@@ -10,7 +10,7 @@ import { ferriteFacts } from '../../supply/resolve/ferrite.ts'
 import { preferredNearest } from '../../supply/resolve/preferred.ts'
 import { chooseTurns, type Turns } from '../../supply/resolve/turns.ts'
 import type { Surroundings } from '../first-places.ts'
-import type { Block, Space } from './space.ts'
+import type { Block, Space, StackChoice } from './space.ts'
 import { materialFor } from './space.ts'
 
 /** All of one candidate but its copper: turns, inductance, switcher, rectifier, heatsinks and what surrounds them. */
@@ -21,6 +21,8 @@ export interface Frame {
   readonly primary: number
   readonly secondary: number
   readonly turns: Turns
+  /** Stacks that these turns are wound in: how the primary lies decides the turns of the bias. */
+  readonly stacks: readonly StackChoice[]
   readonly parts: PartsUsed
   readonly estimate: Estimate
 }
@@ -141,18 +143,55 @@ export function* framesOf(space: Space, ground: Ground): Generator<Frame> {
             const secondary = first + more
             if (secondary > 500) break
             const primary = Math.max(1, Math.min(2000, Math.round((secondary * aimed_V) / out_V)))
-            const turns = chooseTurns(
-              space.need,
-              { transformer: openTransformer(ripple, primary, secondary) } as Build,
-              parts,
-              ground.facts,
-              ground.saturation_T,
-              e,
-            )
-            yield { around, rectifier, ripple, primary, secondary, turns, parts, estimate: e }
+            const common = { around, rectifier, ripple, primary, secondary, parts, estimate: e }
+            for (const wound of turnsOf(space, ground, common)) yield { ...common, ...wound }
           }
           if (plain_V * mostRing <= diode.reverse_V) break
         }
+}
+
+/** Turns of the bias for each way that the primary may lie; all stacks at once where they are the same. */
+function turnsOf(
+  space: Space,
+  { facts, saturation_T }: Ground,
+  { ripple, primary, secondary, parts, estimate: e }: Omit<Frame, 'turns' | 'stacks'>,
+): Pick<Frame, 'turns' | 'stacks'>[] {
+  const open = openTransformer(ripple, primary, secondary)
+  const wound = stacksBySplit(space).map(({ splitPrimary, stacks }) => ({
+    stacks,
+    turns: chooseTurns(
+      space.need,
+      { transformer: { ...open, splitPrimary } } as Build,
+      parts,
+      facts,
+      saturation_T,
+      e,
+    ),
+  }))
+  const [first, second] = wound
+  if (first && second?.turns.bias === first.turns.bias) return [{ turns: first.turns, stacks: space.stacks }]
+  return wound
+}
+
+interface Split {
+  readonly splitPrimary: boolean
+  readonly stacks: readonly StackChoice[]
+}
+
+const splitsKnown = new WeakMap<Space, readonly Split[]>()
+
+function stacksBySplit(space: Space): readonly Split[] {
+  let known = splitsKnown.get(space)
+  if (!known) {
+    known = [true, false]
+      .map((splitPrimary) => ({
+        splitPrimary,
+        stacks: space.stacks.filter((s) => s.splitPrimary === splitPrimary),
+      }))
+      .filter(({ stacks }) => stacks.length > 0)
+    splitsKnown.set(space, known)
+  }
+  return known
 }
 
 /** Fewest secondary turns with which the core could stand the greatest current limit. */
