@@ -41,7 +41,9 @@ describe('a need from flags', () => {
       ambient: '104 °F',
       altitude: '1600',
       feeds: 'charging',
+      earthed: true,
     })
+    expect(need.outputEarthed).toBe(true)
     expect(need.source).toEqual({
       kind: 'mains',
       minimum_Vrms: 108,

@@ -20,9 +20,13 @@ export const needOptions = {
   insulation: { type: 'string' },
   pollution: { type: 'string' },
   altitude: { type: 'string' },
+  earthed: { type: 'boolean' },
 } as const
 
-type NeedFlags = { readonly [K in keyof typeof needOptions]?: string | undefined }
+type TextFlag = Exclude<keyof typeof needOptions, 'earthed'>
+type NeedFlags = { readonly [K in TextFlag]?: string | undefined } & {
+  readonly earthed?: boolean | undefined
+}
 
 export const needHelp = `  --volts <V>        output voltage, required
   --amps <A>         output current, required
@@ -38,7 +42,8 @@ export const needHelp = `  --volts <V>        output voltage, required
   --feeds <what>     resistive, electronics or charging   (electronics)
   --insulation <c>   basic or reinforced   (reinforced)
   --pollution <n>    pollution degree 1, 2 or 3   (2)
-  --altitude <m>     greatest altitude of use   (2000)`
+  --altitude <m>     greatest altitude of use   (2000)
+  --earthed          the output is tied to protective earth   (not)`
 
 function quantity(flag: string, text: string, unit: Unit, bare?: string): number {
   const read = parseQuantity(text, unit, bare)
@@ -89,7 +94,7 @@ function sourceOf(f: NeedFlags): Need['source'] {
 }
 
 /** The flag in which a problem of the need lies, for its sentence. */
-const flagOfField: Readonly<Record<string, keyof typeof needOptions>> = {
+const flagOfField: Readonly<Record<string, TextFlag>> = {
   output_V: 'volts',
   output_A: 'amps',
   source: 'input',
@@ -123,6 +128,7 @@ export function needFromFlags(f: NeedFlags): Need {
     insulation: f.insulation ?? 'reinforced',
     pollutionDegree: quantity('pollution', f.pollution ?? '2', '1'),
     altitude_m: quantity('altitude', f.altitude ?? '2000', 'm', 'm'),
+    ...(f.earthed === true && { outputEarthed: true }),
   }
   const checked = need.safeParse(raw)
   if (checked.success) return checked.data

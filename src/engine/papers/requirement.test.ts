@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { demoSupplies } from '../demo/index.ts'
 import { assess } from '../limits/index.ts'
+import { starterDrawer } from '../parts/starter/index.ts'
 import type { Supply } from '../supply/supply.ts'
 import { partsRows } from './parts-rows.ts'
 
@@ -68,7 +69,7 @@ describe('what a part must stand', () => {
   test('asks for as many of a part as all its places take', () => {
     const { supply, rows: list } = rows[0]!
     const part = supply.parts.find((p) => p.id === supply.build.places.outputCapacitor)!
-    const drawer = (quantity: number) => ({ entries: [{ part, quantity }] })
+    const drawer = (quantity: number) => ({ ...starterDrawer, entries: [{ part, quantity }] })
     const { evaluation, limits } = assessed(supply)
     const hand = (quantity: number) =>
       partsRows(evaluation, limits, drawer(quantity)).find((row) => row.spot === 'outputCapacitor')?.atHand

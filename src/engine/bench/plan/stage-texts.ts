@@ -40,7 +40,7 @@ export function standingCautions(evaluation: Evaluation): readonly string[] {
   const most_V = greatest(evaluation, 'bulkPeak_V')?.readings.bulkPeak_V ?? 375
   return [
     `The primary carries up to ${formatQuantity(most_V, 'V')} and stays charged after unplugging; it kills. Nothing on it is touched while plugged in or before it has been discharged and read.`,
-    'Not alone, one hand, no jewellery, no headphones, eye protection, first starts behind a screen. Residual-current device, switch within reach. Where the law asks for a licensed person, this is their work.',
+    'Not alone, one hand, no jewellery, no headphones, insulated tools, eye protection, live parts covered, first starts behind a screen. Residual-current device, switch within reach. Where the law asks for a licensed person, this is their work.',
     'No earthed oscilloscope clip on the primary without an isolation transformer, and never by cutting the earth of the oscilloscope.',
     design.parts.switcher.tabIsDrain
       ? 'The tab of the switcher, and a heatsink in contact with it, is at drain voltage.'

@@ -147,6 +147,7 @@ describe('tables round the loop', () => {
     const { outputCapacitor } = open.design.parts
     const count = open.design.supply.build.outputCount
     const drawer = {
+      ...starterDrawer,
       entries: starterDrawer.entries.map((e) =>
         e.part.id === outputCapacitor.id ? { part: { ...e.part, price: 0.6 }, quantity: count } : e,
       ),
