@@ -82,7 +82,7 @@ const reflectWithRoom: Mend = (build, drawer, assessment) =>
 
 /** Less ripple in the primary current: a lower peak for the same power. */
 const lessRipple: Mend = (build, _drawer, { evaluation }) => {
-  const ratio = evaluation.design.transformer.rippleRatio * 0.85
+  const ratio = evaluation.design.transformer.rippleRatio * 0.9
   return ratio < 0.25 ? null : { ...build, transformer: { ...build.transformer, rippleRatio: ratio } }
 }
 
