@@ -181,9 +181,13 @@ export function operate(
       const drawn_W = halving ? stage_W : most_W
       const left_A = Math.max(0, (drawn_W - losses.total_W - p.standing_W) / p.output_V)
       const done = Math.abs(left_A - output_A) < 1e-6 * p.output_A && settled
-      // Straight to it at first; then half way, as a small bulk sags the more is drawn; then by halving, as the greatest
-      // duty may let what is drawn fall at a stroke.
-      let next_W = step < 2 ? most_W : stage_W + 0.5 * (most_W - stage_W)
+      // Straight to it at first; then by the secant, as a small bulk sags the more is drawn; then by halving, as the
+      // greatest duty may let what is drawn fall at a stroke.
+      const over_W = most_W - stage_W
+      const fall = step > 1 ? (over_W - previousGap) / (stage_W - previous_W) : Number.NaN
+      let next_W = stage_W + (fall < -0.5 && fall > -20 ? -over_W / fall : step < 2 ? over_W : 0.5 * over_W)
+      previous_W = stage_W
+      previousGap = over_W
       if (halving) {
         if (most_W < stage_W) high_W = Math.min(high_W, stage_W)
         else low_W = Math.max(low_W, stage_W)
@@ -196,7 +200,7 @@ export function operate(
       }
       refine ||= moved < 2e-3
       stage_W = next_W
-      output_A += 0.7 * (left_A - output_A)
+      output_A = left_A
       continue
     }
     const wanted_W = p.output_V * output_A + p.standing_W + losses.total_W
