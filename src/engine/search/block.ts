@@ -190,17 +190,14 @@ function tryFrame(walk: Walk, frame: Frame, hopefuls: Hopeful[]): number {
   const { space } = bench
   if (bench.loops.hopeless(ground, frame)) return 0
   const early = newTally()
-  let stand: Stand | null = null
   const known = bench.knownStand(ground, frame)
-  if (typeof known === 'string') return 0
-  if (known !== undefined) {
-    stand = known
-    if (stand.fixed.margin < -slack || frameBreaks(space.need, ground, frame, stand.rails, early, false))
-      return 0
-  }
+  if (typeof known === 'string' || (known && known.fixed.margin < -slack)) return 0
+  const rails = bench.knownRails(frame.around)
+  if (rails && frameBreaks(space.need, ground, frame, rails, early, false)) return 0
   const gap = gapOf(ground, frame.parts, frame.turns)
   if (gap === null) return 0
-  if (stand !== null && gapBreaks(ground, frame, gap, stand.rails.idleCrest_V, early, false)) return 0
+  if (rails && gapBreaks(ground, frame, gap, rails.idleCrest_V, early, false)) return 0
+  let stand: Stand | null = known ?? null
   let decided = 0
   for (const c of copperOf(frame)) {
     if (stand === null) {
@@ -213,19 +210,19 @@ function tryFrame(walk: Walk, frame: Frame, hopefuls: Hopeful[]): number {
       stand = found
       const breaks =
         stand.fixed.margin < -slack ||
-        frameBreaks(space.need, ground, frame, stand.rails, early, false) ||
-        gapBreaks(ground, frame, gap, stand.rails.idleCrest_V, early, false)
+        (!rails &&
+          (frameBreaks(space.need, ground, frame, stand.rails, early, false) ||
+            gapBreaks(ground, frame, gap, stand.rails.idleCrest_V, early, false)))
       if (breaks) return decided
     }
     decided++
     const t = newTally()
     t.margin = early.margin
     t.id = early.id
-    const buy = bench.toBuy(ground, c)
     const rounded = (m: LeanMeasures): Measures => ({
       loss_W: roundLoss(space, m.loss_W * (1 - lossSlack)),
       size_cm3: walk.size_cm3,
-      buy,
+      buy: bench.toBuy(ground, c),
       margin_percent: roundMargin(m.margin),
       effort: m.effort,
     })
@@ -238,7 +235,7 @@ function tryFrame(walk: Walk, frame: Frame, hopefuls: Hopeful[]): number {
       hopefuls.push({
         candidate: c,
         loss_W: 0,
-        measures: { loss_W: 0, size_cm3: walk.size_cm3, buy, margin_percent: 100, effort: 0 },
+        measures: rounded({ loss_W: 0, margin: 1, effort: 0 }),
       })
     else if (answer.is === 'holds')
       hopefuls.push({

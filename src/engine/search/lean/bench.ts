@@ -173,6 +173,11 @@ export class Bench {
     return fixed
   }
 
+  /** Rails of a mains side where some stand has been made on it. */
+  knownRails(around: number): Rails | undefined {
+    return this.rails.get(around)
+  }
+
   /** Rails follow from the mains side alone. */
   private railsOf(around: number, plant: Plant): Rails {
     let known = this.rails.get(around)
