@@ -58,7 +58,7 @@ describe('what competent builders insist on stands where it is needed', () => {
     ['residual-current device and a switch', /Residual-current device, switch within reach/],
     [
       'one hand, not alone, no jewellery, eyes',
-      /Not alone, one hand, no jewellery, no headphones, eye protection/,
+      /Not alone, one hand, no jewellery, no headphones, insulated tools, eye protection/,
     ],
     ['a screen', /behind a screen/],
     ['no earthed clip, no cut earth', /No earthed oscilloscope clip.*never by cutting the earth/],
