@@ -9,6 +9,9 @@ export const firstLightStrings = {
   cautions: 'Before anything',
   stop: 'Switch off.',
   noPower: 'No power.',
+  refused: 'Do not power.',
+  refusedWhy:
+    'The transformer as measured is rejected; the live stages stay locked until it is mended and read again.',
   flags: (count: number) => (count === 1 ? '1 reading is out of line' : `${count} readings are out of line`),
   toFinder: 'Ask the fault finder',
   progress: (done: number, of: number) => `${done} of ${of} stages ticked`,
@@ -76,7 +79,7 @@ export const firstLightStrings = {
       'as expected': 'As expected',
       'other answer': 'Not as expected',
       stop: 'Stop',
-      'too early': 'Too early',
+      'too early': 'Read before its stage was open',
     },
     again: 'Read again',
     note: 'Note',
@@ -195,7 +198,7 @@ export const firstLightStrings = {
     failed: (why: string) => `No table: ${why}`,
     ready: (count: number) => `${count} faults, each read off this very supply.`,
     causes: 'Causes, likeliest first',
-    chances: ['almost surely', 'likely', 'quite possible', 'possible', 'unlikely', 'hardly'] as const,
+    chances: ['almost surely', 'likely', 'quite possible', 'possible', 'one of many', 'remote'] as const,
     evidence: 'Evidence',
     speaks: {
       for: ['weakly for it', 'for it', 'strongly for it'] as const,

@@ -46,13 +46,13 @@ export interface Judgement {
 /**
  * Judges a bench log against a plan. The last entry of each check counts. An answer to a check without a number is kept
  * as the entry's note. `ticked` holds the ids of stages (and checks) that the builder has ticked; a stage is locked until
- * every stage before it is ticked.
+ * every stage before it is ticked, and a live one for as long as the plan forbids power.
  */
 export function judge(plan: Plan, log: readonly LogEntry[], ticked: readonly string[] = []): Judgement {
   const last = new Map<string, LogEntry>()
   for (const entry of log) last.set(entry.check, entry)
   const ticks = new Set(ticked)
-  const stages = plan.stages.map((stage) => progressOf(stage, last, ticks))
+  const stages = plan.stages.map((stage) => progressOf(stage, last, ticks, plan.doNotPower.length > 0))
   const locked = new Set(stages.filter((s) => s.state === 'locked').map((s) => s.id))
   const all = [...plan.stages.flatMap((s) => s.checks), ...plan.inTrouble]
   const checks = all.map((check): Judged => {
@@ -106,8 +106,11 @@ function progressOf(
   stage: Stage,
   last: ReadonlyMap<string, LogEntry>,
   ticks: ReadonlySet<string>,
+  forbidden: boolean,
 ): StageProgress {
-  const waitsFor = stage.after.filter((id) => !ticks.has(id))
+  const waitsFor = stage.after.filter(
+    (id) => !ticks.has(id) || (forbidden && stage.live && id === 'transformer'),
+  )
   const doable = stage.checks.filter((c) => c.chosen.state !== 'skipped')
   const read = doable.filter((c) => last.has(c.id) || ticks.has(c.id)).length
   const state = waitsFor.length > 0 ? 'locked' : ticks.has(stage.id) ? 'done' : 'open'

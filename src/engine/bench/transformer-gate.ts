@@ -165,8 +165,8 @@ function readGap(d: Design, b: AsBuilt, n: GateNumbers, note: Note): void {
   const regap: Fix = {
     effort: 'change the gap',
     what: aimed.ok
-      ? `gap of ${formatQuantity(aimed.value, 'm')} ${t.gapPlace === 'post' ? 'in the post' : 'under every leg'}; the inductance decides, ${formatQuantity(t.plannedInductance_H.typical, 'H')}`
-      : `set the gap for ${formatQuantity(t.plannedInductance_H.typical, 'H')}`,
+      ? `${formatQuantity(aimed.value, 'm')} ${t.gapPlace === 'post' ? 'in the post' : 'under every leg'}; the inductance decides, ${formatQuantity(t.plannedInductance_H.typical, 'H')}`
+      : `set for ${formatQuantity(t.plannedInductance_H.typical, 'H')}`,
   }
   const seat: Fix = { effort: 'minutes', what: 'clean and seat the halves, press them and read again' }
   const collapsed = m.value < 0.3 * t.plannedInductance_H.typical
@@ -187,14 +187,15 @@ function readGap(d: Design, b: AsBuilt, n: GateNumbers, note: Note): void {
     ? verdict.value.message
     : `inductance is ${formatQuantity(m.value, 'H')} where ${formatQuantity(plan.inductance_H, 'H')} is planned`
   const right = verdict.ok && verdict.value.code === 'right'
+  const forbidden = verdict.ok && verdict.value.doNotPower
   if (saturates)
     note(
       2,
-      `${words}; at the greatest current limit the core sees ${Math.round(1000 * n.fluxAtLimit_T)} mT where it saturates at ${Math.round(1000 * n.saturation_T)} mT: do not power`,
+      `${words}; at the greatest current limit the core sees ${Math.round(1000 * n.fluxAtLimit_T)} mT where it saturates at ${Math.round(1000 * n.saturation_T)} mT${forbidden ? '' : ': do not power'}`,
       seat,
       regap,
     )
-  else if (verdict.ok && verdict.value.doNotPower) note(2, words, seat, regap)
+  else if (forbidden) note(2, words, seat, regap)
   else if (!right)
     note(
       1,

@@ -44,6 +44,7 @@ export interface CardStage {
 /** A power-up plan, as much of it as the card prints. */
 export interface PowerUpCard {
   readonly stages: readonly CardStage[]
+  readonly doNotPower: readonly string[]
   readonly cautions: readonly string[]
 }
 
@@ -191,6 +192,17 @@ function skippedBlocks(checks: readonly CardCheck[]): readonly Block[] {
   ]
 }
 
+/** Box at the head of a card that must not be followed, with the reasons. */
+const refusal = (reasons: readonly string[]): readonly Block[] =>
+  reasons.length === 0
+    ? []
+    : [
+        {
+          kind: 'caution',
+          text: `DO NOT POWER: the transformer as measured is rejected. ${reasons.map((r) => `${r[0]?.toUpperCase()}${r.slice(1)}.`).join(' ')}`,
+        },
+      ]
+
 const unpowered = ['cold', 'transformer', 'low-energy']
 
 /**
@@ -215,6 +227,7 @@ export function powerUpPaper(evaluation: Evaluation, plan: PowerUpCard): Paper {
     subtitle: subtitle(evaluation),
     foot: foot(evaluation),
     blocks: [
+      ...refusal(plan.doNotPower),
       { kind: 'caution', text: plan.cautions.join(' ') },
       ...pick((id) => unpowered.includes(id)),
       ...skippedBlocks(plan.stages.flatMap((s) => s.checks)),

@@ -215,7 +215,7 @@ export const FinderPart = ({
         {state.problem && <p className="problem">{words.failed(state.problem)}</p>}
         {!state.table && !state.problem && (
           <>
-            <p>{state.of > 0 ? words.computing(state.of, state.done) : words.looking}</p>
+            <p>{state.of > 0 ? words.computing(state.done, state.of) : words.looking}</p>
             <progress max={state.of || 1} value={state.done} aria-label={words.table} />
           </>
         )}

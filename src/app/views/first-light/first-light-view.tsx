@@ -5,6 +5,7 @@ import { show } from '../../fields/show.ts'
 import { desk } from '../../state/desk.ts'
 import { useStore } from '../../state/store.ts'
 import { firstLightStrings as words } from '../../strings/first-light.ts'
+import { sentence } from '../transformer/sentence.ts'
 import './first-light.css'
 import { FinderPart } from './finder-part.tsx'
 import { LogPart } from './log-part.tsx'
@@ -50,6 +51,20 @@ const Flags = ({ judgement, link }: { judgement: Judgement; link: boolean }) => 
   )
 }
 
+/** Says first and loudest that no power may come to this transformer. */
+const Refusal = ({ reasons }: { reasons: readonly string[] }) =>
+  reasons.length > 0 && (
+    <section className="fl-flags" data-stop role="alert">
+      <p className="fl-off">{words.refused}</p>
+      <p>{words.refusedWhy}</p>
+      <ul>
+        {reasons.map((reason) => (
+          <li key={reason}>{sentence(reason)}</li>
+        ))}
+      </ul>
+    </section>
+  )
+
 const goTo = (check: string): void => {
   showFirstLightPart('plan')
   requestAnimationFrame(() => {
@@ -91,6 +106,7 @@ export const FirstLightView = memo(({ evaluation }: { evaluation: Evaluation }) 
       {!answer && !problem && <p role="status">{words.making}</p>}
       {answer && judgement && (
         <>
+          {part !== 'noise' && <Refusal reasons={answer.plan.doNotPower} />}
           {part !== 'noise' && <Flags judgement={judgement} link={part !== 'finder'} />}
           {part === 'plan' && (
             <>

@@ -4,7 +4,6 @@ import type { Course } from '../../../engine/bench/unit/course.ts'
 import { runThroughLamp } from '../../../engine/bench/unit/lamp-run.ts'
 import { warmUp } from '../../../engine/bench/unit/warm-up.ts'
 import { lampModel } from '../../../engine/mains/lamp.ts'
-import { emptyBench } from '../../../engine/supply/bench-log.ts'
 import type { Design } from '../../../engine/supply/design.ts'
 import { type Evaluation, evaluate, resolve } from '../../../engine/supply/evaluate.ts'
 import type { Supply } from '../../../engine/supply/supply.ts'
@@ -12,41 +11,10 @@ import type { LampCase, LampTrace, PlanAnswer, PlanRequest, WarmCurves } from '.
 
 const points = 400
 
-/** The supply before anything of it was measured. */
-const asPlanned = (supply: Supply): Supply => ({
-  ...supply,
-  bench: { ...supply.bench, asBuilt: emptyBench().asBuilt },
-})
-
 export function evaluated(supply: Supply): Evaluation {
   const design = resolve(supply)
   if (!design.ok) throw new Error(design.problems.map((p) => p.message).join('; '))
   return evaluate(design.value)
-}
-
-const isMeasured = (supply: Supply): boolean => Object.values(supply.bench.asBuilt).some((m) => m !== null)
-
-/**
- * The plan with what was measured: the unpowered stages are judged against the plan as drawn up, else a kept reading
- * would be its own measure; the later ones follow the measured transformer.
- */
-function planOf({ supply, owned, lamps, smaller }: PlanRequest, evaluation: Evaluation): Plan {
-  const plan = powerUpPlan(evaluation, owned, lamps, smaller)
-  if (!isMeasured(supply)) return plan
-  const before = powerUpPlan(evaluated(asPlanned(supply)), owned, lamps, smaller)
-  return {
-    ...plan,
-    stages: plan.stages.map((stage) =>
-      stage.id === 'cold' || stage.id === 'transformer'
-        ? (before.stages.find((s) => s.id === stage.id) ?? stage)
-        : stage,
-    ),
-    inTrouble: plan.inTrouble.map((check) =>
-      check.stage === 'cold' || check.stage === 'transformer'
-        ? (before.inTrouble.find((c) => c.id === check.id) ?? check)
-        : check,
-    ),
-  }
 }
 
 const thinned = (list: Float64Array): Float64Array =>
@@ -114,8 +82,8 @@ function warmOf(design: Design): WarmCurves | null {
 }
 
 /** The plan of a supply, what the lamp shows in time, and how long heat takes to settle. */
-export function makePlan(request: PlanRequest): PlanAnswer {
-  const evaluation = evaluated(request.supply)
-  const plan = planOf(request, evaluation)
+export function makePlan({ supply, owned, lamps, smaller }: PlanRequest): PlanAnswer {
+  const evaluation = evaluated(supply)
+  const plan = powerUpPlan(evaluation, owned, lamps, smaller)
   return { plan, traces: tracesOf(evaluation.design, plan), warm: warmOf(evaluation.design) }
 }

@@ -248,3 +248,39 @@ test('a build that by calculation runs past a stop is told so before it is power
   expect(find(plan, 'soak.switcher-C').expected!.typical).toBeGreaterThan(100)
   expect(plan.cautions.slice(usual).join(' ')).toMatch(/Switcher, settled: by calculation/)
 })
+
+describe('a transformer that measures 1.8 times the inductance planned', () => {
+  const planned = judged()
+  const { typical } = planned.evaluation.design.transformer.primaryInductance_H
+  const measured = judged({
+    asBuilt: {
+      primaryInductance_H: {
+        value: 1.8 * typical,
+        instrument: 'LCR meter',
+        frequency_Hz: 1e4,
+        accuracy: 0.02,
+      },
+    },
+  })
+  const plan = powerUpPlan(measured.evaluation, everything, lamps)
+  const inductance = find(plan, 'transformer.inductance')
+
+  test('forbids power, with the reason, and says so once', () => {
+    expect(plan.doNotPower.join(' ')).toMatch(/do not power/)
+    expect(plan.doNotPower.join(' ').match(/do not power/g)).toHaveLength(1)
+    expect(full.doNotPower).toEqual([])
+  })
+
+  test('still expects of the coil what was planned, with the band below the point of no power', () => {
+    expect(inductance.expected!.typical).toBeCloseTo(typical, 9)
+    expect(inductance.expected!.high!).toBeLessThanOrEqual(inductance.stop!.above!)
+  })
+
+  test('keeps every live stage locked, ticks or not', () => {
+    const ticked = plan.stages.map((s) => s.id)
+    for (const progress of judge(plan, [], ticked).stages) {
+      const live = plan.stages.find((s) => s.id === progress.id)!.live
+      expect(progress.state, progress.id).toBe(live ? 'locked' : 'done')
+    }
+  })
+})

@@ -1,8 +1,11 @@
 import { lampModel } from '../../mains/lamp.ts'
 import type { Lamp, Switcher } from '../../parts/part.ts'
 import { formatQuantity } from '../../quantity/index.ts'
+import { asPlanned, isMeasured } from '../../supply/as-planned.ts'
+import { evaluate, resolve } from '../../supply/evaluate.ts'
 import type { Evaluation } from '../../supply/evaluation.ts'
 import { type InstrumentId, ownedInstruments } from '../instruments.ts'
+import { transformerGate } from '../transformer-gate.ts'
 import { benchOf } from '../unit/at-load.ts'
 import { measure } from '../unit/measure.ts'
 import { healthyUnit } from '../unit/unit.ts'
@@ -22,13 +25,47 @@ const optional: ReadonlySet<StageId> = new Set(['smaller-chip'])
 /**
  * Staged power-up of one supply, computed for it: every expected value is what the models of this room read on a unit
  * built to plan, every band comes from tolerances. Each stage waits for those before it; nothing live is asked for before
- * the cold and low-energy stages.
+ * the cold and low-energy stages. Where something was measured, the first two stages expect what was planned, else a kept
+ * reading would be its own measure; the later ones follow what was measured, and a transformer that is rejected forbids
+ * them.
  */
 export function powerUpPlan(
   evaluation: Evaluation,
   owned: readonly string[],
   lamps: readonly Lamp[] = [],
   smaller: Switcher | null = null,
+): Plan {
+  const plan = drawnUp(evaluation, owned, lamps, smaller)
+  const { supply } = evaluation.design
+  const design = isMeasured(supply) ? resolve(asPlanned(supply)) : null
+  if (!design?.ok) return plan
+  const planned = evaluate(design.value)
+  const gate = transformerGate(planned, supply.bench.asBuilt)
+  return {
+    ...withUnpoweredOf(plan, drawnUp(planned, owned, lamps, smaller)),
+    doNotPower: gate.verdict === 'reject' ? gate.reasons : [],
+  }
+}
+
+const isOfPlan = (stage: StageId): boolean => stage === 'cold' || stage === 'transformer'
+
+/** A plan with the checks of another in the stages that are judged against what was planned. */
+const withUnpoweredOf = (plan: Plan, before: Plan): Plan => ({
+  ...plan,
+  stages: plan.stages.map((stage) =>
+    isOfPlan(stage.id) ? (before.stages.find((s) => s.id === stage.id) ?? stage) : stage,
+  ),
+  inTrouble: plan.inTrouble.map((check) =>
+    isOfPlan(check.stage) ? (before.inTrouble.find((c) => c.id === check.id) ?? check) : check,
+  ),
+})
+
+/** The plan of an evaluation as it is, all stages by the same figures. */
+function drawnUp(
+  evaluation: Evaluation,
+  owned: readonly string[],
+  lamps: readonly Lamp[],
+  smaller: Switcher | null,
 ): Plan {
   const { design } = evaluation
   const instruments = ownedInstruments(owned)
@@ -67,7 +104,11 @@ export function powerUpPlan(
     lamp: forecast,
     smaller: less,
     startInput_V: evaluation.fixed.startInput_V,
-    cautions: [...standingCautions(evaluation), ...beyondStops(regular)],
+    doNotPower: [],
+    cautions: [
+      ...standingCautions(evaluation),
+      ...beyondStops(regular.filter((check) => !isOfPlan(check.stage))),
+    ],
     skipped: stages.flatMap((s) =>
       s.checks.flatMap((c) =>
         c.chosen.state === 'skipped' ? [{ check: c.id, what: c.what, risk: c.chosen.risk }] : [],

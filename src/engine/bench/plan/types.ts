@@ -156,6 +156,8 @@ export interface Plan {
   readonly lamp: LampForecast
   readonly smaller: SmallerForecast | null
   readonly startInput_V: number
+  /** Why no power may come at all: the reasons for which the transformer as measured is rejected. Empty when it is not. */
+  readonly doNotPower: readonly string[]
   /** Cautions that hold throughout. */
   readonly cautions: readonly string[]
   /** Checks that cannot be done with what is owned, with their risk. */
