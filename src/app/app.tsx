@@ -1,4 +1,4 @@
-import { lazy, type ReactNode, Suspense, useEffect } from 'react'
+import { lazy, type ReactNode, Suspense, useEffect, useLayoutEffect } from 'react'
 import type { Supply } from '../engine/supply/supply.ts'
 import { CommandList } from './commands/command-list.tsx'
 import { newSupplySheet } from './commands/commands.ts'
@@ -71,6 +71,10 @@ export const App = () => {
   useEffect(() => {
     if (id !== null) void openSupply(id)
   }, [id])
+  // Another page begins at its top; views of one supply stay where they are.
+  const page = `${route.at} ${id}`
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the page is what it follows
+  useLayoutEffect(() => scrollTo(0, 0), [page])
   const supply = supplyDoc?.history.value ?? null
   useEffect(() => {
     document.title = titleOf(route, supply)
