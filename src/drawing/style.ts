@@ -59,7 +59,7 @@ export const drawingStyle = `
 .connections .wire { stroke: var(--line); stroke-width: 1.3; stroke-linejoin: round; }
 .connections .symbol { stroke: var(--line); stroke-width: 1.8; fill: none; }
 .connections .core-line { stroke: var(--line); stroke-width: 1.4; }
-.connections .dot { fill: var(--line); }
+.connections .dot, .former .dot { fill: var(--line); }
 .connections text.part-name { font-weight: 650; font-size: 15px; }
 .connections text.net { font-weight: 600; }
 .connections text.quiet { fill: var(--quiet); }

@@ -10,19 +10,34 @@ import { sectionModel } from '../supply/section-model.ts'
 import { el, type SvgNode, toMarkup } from '../svg/node.ts'
 import { windingConnections } from '../winding/connections.ts'
 import { formerView } from '../winding/former.ts'
-import { windingSection } from '../winding/section.ts'
+import { type SectionModel, windingSection } from '../winding/section.ts'
 import type { Figures } from './blocks.ts'
 import { paperNode } from './html.ts'
 import { paperStyle } from './style.ts'
 
+/** The section with the numbers of its steps in place of those of its layers, which the sheet does not name. */
+function numbered(model: SectionModel): SectionModel {
+  let step = 0
+  return {
+    ...model,
+    bands: model.bands.map(({ layer: _, ...band }) =>
+      (band.kind === 'wire' || band.kind === 'foil') && band.callout !== ''
+        ? { ...band, callout: `${++step}  ${band.callout}` }
+        : band,
+    ),
+  }
+}
+
 /** Every drawing that a paper may hold, from one judged supply. */
 export function paperFigures({ evaluation, limits }: Assessment): Figures {
-  const { transformer, parts } = evaluation.design
+  const { transformer } = evaluation.design
   const { layout } = transformer.coil
-  const former = formerModel(parts.former, layout.sections)
+  const former = formerModel(evaluation.design)
   return {
     'winding-section': windingSection(
-      sectionModel(layout, { place: transformer.gapPlace, length_m: transformer.gap_m }, 'Winding section'),
+      numbered(
+        sectionModel(layout, { place: transformer.gapPlace, length_m: transformer.gap_m }, 'Winding section'),
+      ),
     ),
     'winding-connections': windingConnections(connectionParts(layout.sections)),
     'former-above': formerView(former, 'above'),

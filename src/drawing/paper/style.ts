@@ -65,7 +65,7 @@ export const paperStyle = `
 .paper-winding-sheet figure { margin: 0; }
 .paper-winding-sheet .list li { display: inline; margin-right: 1.4mm; padding: 0; text-indent: 0; }
 .paper-winding-sheet .blanks { margin-bottom: 0.8mm; }
-.paper-winding-sheet .figure-winding-section svg, .paper-winding-sheet .figure-winding-connections svg { height: 37.5mm; }
+.paper-winding-sheet .figure-winding-section svg, .paper-winding-sheet .figure-winding-connections svg { height: 35mm; }
 .paper-winding-sheet .figure-former-pins svg, .paper-winding-sheet .figure-former-above svg { height: 29.5mm; }
 .paper-winding-sheet .columns table { font-size: 8.8pt; margin: 0 0 0.8mm; }
 .paper-winding-sheet .columns :is(td, th) { padding: 0.35mm 0.7mm; }

@@ -1,16 +1,24 @@
 import type { WoundSection } from '../../engine/magnetics/stack/index.ts'
-import type { Former } from '../../engine/parts/part.ts'
+import type { Design } from '../../engine/supply/design.ts'
+import { pinGroups } from '../../engine/supply/pin-sharing.ts'
 import { pinUses } from '../../engine/supply/transformer/pins.ts'
 import type { ConnectionPart } from '../winding/connections.ts'
-import type { FormerModel } from '../winding/former.ts'
+import type { FormerModel, PinUse } from '../winding/former.ts'
 
-/** Pins of the former and what is soldered to each. */
-export const formerModel = (former: Former, sections: readonly WoundSection[]): FormerModel => ({
-  rowOne: former.rowOne,
-  rowTwo: former.rowTwo,
-  pins: pinUses(sections).flatMap((use) => (use.pin === null ? [] : [{ ...use, pin: use.pin }])),
-  direction: sections[0]?.direction ?? 'clockwise',
-})
+/** Pins of the former and what is soldered to each, those that share the wires of one end included. */
+export function formerModel(design: Design): FormerModel {
+  const { former } = design.parts
+  const { sections } = design.transformer.coil.layout
+  const groups = pinGroups(design)
+  return {
+    rowOne: former.rowOne,
+    rowTwo: former.rowTwo,
+    pins: pinUses(sections).flatMap((use): PinUse[] =>
+      use.pin === null ? [] : (groups.get(use.pin) ?? [use.pin]).map((pin) => ({ ...use, pin })),
+    ),
+    direction: sections[0]?.direction ?? 'clockwise',
+  }
+}
 
 /** Every part of every winding with both of its ends. */
 export function connectionParts(sections: readonly WoundSection[]): ConnectionPart[] {

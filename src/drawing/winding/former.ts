@@ -22,10 +22,9 @@ export interface FormerModel {
   readonly direction: 'clockwise' | 'counter-clockwise'
 }
 
-const depth = 58
-/** Room along the row for a pin with words, and for a free one. */
-const wide = 92
-const narrow = 34
+const depth = 70
+/** Step from pin to pin; smaller in a long row, no smaller than the words of two neighbours. */
+const stepOf = (pins: number): number => Math.min(70, Math.max(62, 560 / pins))
 
 /** Row one along the lower edge from the left, row two back along the upper, as seen from above. */
 const rowsOf = (model: FormerModel): readonly (readonly number[])[] => [
@@ -33,25 +32,11 @@ const rowsOf = (model: FormerModel): readonly (readonly number[])[] => [
   Array.from({ length: model.rowTwo }, (_, index) => model.rowOne + model.rowTwo - index),
 ]
 
-/** Middle of each pin of a row; free pins stand closer, so that the words of the others stay large. */
-function spread(row: readonly number[], used: ReadonlySet<number>, width: number): Map<number, number> {
-  const room = row.map((pin) => (used.has(pin) ? wide : narrow))
-  const spare = (width - room.reduce((sum, w) => sum + w, 0)) / row.length
-  const places = new Map<number, number>()
-  let x = 0
-  row.forEach((pin, index) => {
-    const own = room[index]! + spare
-    places.set(pin, x + own / 2)
-    x += own
-  })
-  return places
-}
-
 function pinNode(model: FormerModel, pin: number, x: number, upper: boolean): SvgNode {
   const y = upper ? 0 : depth
   const uses = model.pins.filter((use) => use.pin === pin)
   const first = uses[0]
-  const ends = uses.map((use) => `${use.part} ${use.end}${use.dot ? ' ●' : ''}`)
+  const ends = uses.map(({ part, end }) => `${part} ${end}`)
   const net = uses.map((use) => use.goesTo).filter(Boolean)
   const lines = first ? [...ends, ...(net.length > 0 ? net : ['joint only'])] : []
   const away = upper ? [...lines].reverse() : lines
@@ -61,6 +46,9 @@ function pinNode(model: FormerModel, pin: number, x: number, upper: boolean): Sv
       ? el('rect', { class: 'pin', x: x - 11, y: y - 11, width: 22, height: 22 })
       : el('circle', { class: 'pin', cx: x, cy: y, r: first ? 11 : 9 }),
     label([x, y + 5], String(pin), 'pin-number', 'middle'),
+    uses.length === 1 && first?.dot
+      ? el('circle', { class: 'dot', cx: x + 17, cy: upper ? 11 : depth - 11, r: 4.5 })
+      : null,
     ...away.map((line, index) => {
       const isNet = upper ? index < lines.length - ends.length : index >= ends.length
       const at = upper ? y - 18 - 16 * (away.length - 1 - index) : y + 28 + 16 * index
@@ -80,7 +68,7 @@ const room = (model: FormerModel, row: readonly number[]): number => {
 
 /** Arrow round the post in the sense of winding. */
 function turnArrow(cx: number, cy: number, clockwise: boolean): SvgNode {
-  const r = 14
+  const r = 13
   const flip = clockwise ? 1 : -1
   return group(
     { class: 'turn' },
@@ -88,18 +76,15 @@ function turnArrow(cx: number, cy: number, clockwise: boolean): SvgNode {
       d: `M${cx - r * flip} ${cy}A${r} ${r} 0 1 ${clockwise ? 1 : 0} ${cx} ${cy + r}`,
       fill: 'none',
     }),
-    el('path', { d: `M${cx - 9 * flip} ${cy + r}l${10 * flip}-7v14z`, class: 'head' }),
+    el('path', { d: `M${cx - 8 * flip} ${cy + r}l${9 * flip}-5v10z`, class: 'head' }),
   )
 }
 
 /** The former seen from above (away from the pins) or from the pin side; the two are mirror images. */
 export function formerView(model: FormerModel, seenFrom: 'above' | 'pins'): SvgNode {
-  const used = new Set(model.pins.map((use) => use.pin))
   const rows = rowsOf(model)
-  const width = Math.max(
-    300,
-    ...rows.map((row) => row.reduce((sum, pin) => sum + (used.has(pin) ? wide : narrow), 0)),
-  )
+  const longest = Math.max(model.rowOne, model.rowTwo)
+  const width = Math.max(300, longest * stepOf(longest))
   const mirrored = seenFrom === 'pins'
   const clockwise = (model.direction === 'clockwise') !== mirrored
   const title = seenFrom === 'above' ? 'From above, pins away from you' : 'From the pin side, as you solder'
@@ -116,14 +101,14 @@ export function formerView(model: FormerModel, seenFrom: 'above' | 'pins'): SvgN
       xmlns: 'http://www.w3.org/2000/svg',
     },
     el('rect', { class: 'body', x: 0, y: 0, width, height: depth, rx: 4 }),
-    el('rect', { class: 'barrel', x: width / 2 - 22, y: depth / 2 - 22, width: 44, height: 44, rx: 8 }),
+    el('rect', { class: 'barrel', x: width / 2 - 20, y: depth / 2 - 20, width: 40, height: 40, rx: 8 }),
     turnArrow(width / 2, depth / 2, clockwise),
     label([10, depth / 2 - 4], title.split(', ')[0]!, 'view-title'),
     label([10, depth / 2 + 13], title.split(', ')[1]!, 'view-title is-quiet'),
     ...rows.flatMap((row, index) => {
-      const places = spread(row, used, width)
-      return row.map((pin) => {
-        const along = places.get(pin)!
+      const step = width / row.length
+      return row.map((pin, place) => {
+        const along = (place + 0.5) * step
         return pinNode(model, pin, mirrored ? width - along : along, index === 1)
       })
     }),

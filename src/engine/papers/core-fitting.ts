@@ -6,7 +6,7 @@ import { type Step, strong, tick, words } from './document.ts'
 /** What to grind or to put between the halves, in one phrase. */
 export function gapWords(evaluation: Evaluation): string {
   const { transformer: t, parts } = evaluation.design
-  const length = formatQuantity(t.gap_m, 'm')
+  const length = formatQuantity(t.gap_m, 'm', 2)
   if (t.gap_m === 0) return 'none: the halves meet'
   if (t.gapPlace === 'post') return `${length} in all, off the post`
   const films = parts.spacerFilm
@@ -29,7 +29,7 @@ export function coreFittingStep(evaluation: Evaluation, number: number): Step {
     ],
     tally: null,
     notes: [
-      'Too high: gap too small, the core saturates, do not power. Too low: gap too wide, power is lost. Tape or glue, read again.',
+      'Too high: gap too small, the core saturates, do not power. Too low: gap too wide. Tape or glue, read again.',
     ],
     checks: [
       {

@@ -5,16 +5,23 @@ import { crowdedPins } from '../supply/transformer/pins.ts'
 import { coreFittingStep, gapWords } from './core-fitting.ts'
 import type { Block, Paper } from './document.ts'
 import { foot, subtitle } from './heading.ts'
+import { overlap_m } from './lengths.ts'
 import { testCard } from './test-card.ts'
 import { windingStepBlock } from './winding-step-block.ts'
 
 const millimetres = (length_m: number) => formatQuantity(length_m, 'm')
+
+/** Turns of any wire that show before the first step whether the core has its gap. */
+const testTurns = 10
+/** Difference of tape and former that needs no word. Common practice, no source. */
+const tapeSlack_m = 0.5e-3
 
 /** What must be at hand before the first turn. */
 function facts(evaluation: Evaluation): Block {
   const { transformer: t, parts } = evaluation.design
   const { layout } = t.coil
   const { minimum, maximum } = t.plannedInductance_H
+  const tested = (testTurns / t.primaryTurns) ** 2
   return {
     kind: 'facts',
     facts: [
@@ -25,12 +32,12 @@ function facts(evaluation: Evaluation): Block {
       },
       {
         label: 'Tape',
-        value: `${millimetres(parts.tape.width_m)} × ${millimetres(parts.tape.thickness_m)}`,
+        value: `${millimetres(parts.tape.width_m)} × ${millimetres(parts.tape.thickness_m)}, ${millimetres(overlap_m)} over its own start`,
       },
       { label: 'Gap', value: gapWords(evaluation) },
       {
         label: 'Inductance',
-        value: `${formatRange(minimum, maximum, 'H')}, ${formatQuantity(t.inductanceFactor_H, 'H')} a turn²`,
+        value: `${formatRange(minimum, maximum, 'H')}; ${testTurns} test turns ${formatRange(minimum * tested, maximum * tested, 'H')}`,
       },
       {
         label: 'Height',
@@ -38,6 +45,15 @@ function facts(evaluation: Evaluation): Block {
       },
     ],
   }
+}
+
+/** How tape that is narrower or wider than the former is laid. */
+function tapeRule(tape_m: number, former_m: number): string {
+  if (tape_m < former_m - tapeSlack_m)
+    return `Tape of ${millimetres(tape_m)} does not cover this former: lap two runs, one to each flange, or take wider tape.`
+  if (tape_m > former_m + tapeSlack_m)
+    return `Slit the tape of ${millimetres(tape_m)} to ${millimetres(former_m)}: from flange to flange, over the margins too.`
+  return ''
 }
 
 /** Rules that hold for every step. */
@@ -48,15 +64,16 @@ function rules(evaluation: Evaluation): string[] {
   const before = first && first.entry < layout.sections[0]!.entry ? first.layers : 0
   const tail = formatQuantity(layout.input.tail_m, 'm', 2)
   return [
-    `Sense: seen from above, pins away from you (lying former: from the flange of pin 1). ● dotted end. Layers go there and back uncut; spread a part layer out. Wires in hand lie side by side and join at both pins. Lengths hold ${tail} of tail at each end.`,
+    `Gap the core first, by the test turns. Sense: seen from above, pins away from you (lying former: from the flange of pin 1). ● dotted end. Layers go there and back uncut; spread a part layer out. Wires in hand lie side by side and join at both pins. Lengths hold ${tail} of tail at each end.`,
+    Object.values(layout.input.wires).some(({ wire }) => wire.construction === 'litz')
+      ? 'Tin every strand of litz at its ends.'
+      : '',
     before > 0
       ? `Before step 1: ${before === 1 ? '1 layer' : `${before} layers`} of tape on the former.`
       : '',
-    parts.tape.width_m < parts.former.width_m
-      ? `Tape of ${millimetres(parts.tape.width_m)} does not cover this former: lap two runs, one to each flange, or take wider tape.`
-      : '',
+    tapeRule(parts.tape.width_m, parts.former.width_m),
     t.margin_m > 0
-      ? `Margins: fill ${millimetres(t.margin_m)} at each end of every winding with margin tape as high as the wire; no turn enters it. Sleeving of 0.4 mm wall or more on every lead from the winding to its pin.`
+      ? `Margins: before each layer of wire lay tape of ${millimetres(t.margin_m)} at both flanges, as high as its step says; no turn enters it. Sleeving of 0.4 mm wall or more on every lead from winding to pin.`
       : 'No margins: the triple-insulated wire is the barrier. Keep it whole up to the pin; sleeve enamelled leads that cross another winding.',
   ].filter((rule) => rule !== '')
 }

@@ -1,12 +1,12 @@
 import type { StackLayout } from '../magnetics/stack/index.ts'
-import type { Tape } from '../parts/part.ts'
+import { wireHeight_m } from '../magnetics/wire/index.ts'
 import { formatQuantity, formatRange, shownUnit } from '../quantity/index.ts'
 import type { Evaluation } from '../supply/evaluation.ts'
-import { pinSharing, wiresAPin } from '../supply/pin-sharing.ts'
+import { pinGroups, pinSharing } from '../supply/pin-sharing.ts'
+import { wiresAPin } from '../supply/pins-an-end.ts'
 import { fightingParts } from '../supply/transformer/pins.ts'
 import { around, resistanceBand } from '../supply/transformer/planned-bands.ts'
 import { type Block, type Checkpoint, figureCell, type Step, strong, tick, words } from './document.ts'
-import { overlap_m } from './lengths.ts'
 import { type WindingStep, windingSteps } from './winding-steps.ts'
 
 /** Turns in one box of the tally strip, fewer where there are few turns. */
@@ -14,12 +14,7 @@ const tallyGroups = [1, 2, 5, 10, 20] as const
 /** Boxes that fit one line of the printed sheet. */
 const mostBoxes = 21
 
-const millimetres = (length_m: number) => formatQuantity(length_m, 'm')
 const layersOf = (count: number) => (count === 1 ? '1 layer' : `${count} layers`)
-
-/** Words for laying tape: how much, how wide, how far over its own start. */
-const tapeWords = (layers: number, tape: Tape): string =>
-  `${layersOf(layers)} of tape ${millimetres(tape.width_m)} wide, ${millimetres(overlap_m)} overlap`
 
 /** Planned resistance at 20 °C of each part of each winding: the winding's, shared by length of wire. */
 function partResistance(evaluation: Evaluation, layout: StackLayout, step: WindingStep): number {
@@ -40,12 +35,12 @@ function checkpoints(evaluation: Evaluation, layout: StackLayout, step: WindingS
   return [
     {
       what: `R ${pins}`,
-      expect: formatRange(...around(resistance, resistanceBand), 'ohm', 2),
+      expect: formatRange(...around(resistance, resistanceBand), 'ohm'),
       unit: shownUnit(resistance, 'ohm'),
     },
     {
       what: 'L on the core',
-      expect: formatRange(planned.minimum * share, planned.maximum * share, 'H', 2),
+      expect: formatRange(planned.minimum * share, planned.maximum * share, 'H'),
       unit: shownUnit(planned.typical * share, 'H'),
     },
   ]
@@ -56,8 +51,21 @@ function pinWords({ design }: Evaluation, winding: string): string {
   const share = pinSharing(design).find((s) => s.winding === winding)
   if (!share || (share.pins === 1 && share.wiresOnPin <= wiresAPin)) return ''
   return share.wiresOnPin <= wiresAPin
-    ? `${share.inHand} wires do not go on one pin: spread each end over ${share.pins} free pins of its row, at most ${share.wiresOnPin} a pin, joined on the board; or bring them out as flying leads.`
+    ? `${share.inHand} wires, at most ${share.wiresOnPin} a pin; the board joins the pins of an end, a bare wire for readings.`
     : `${share.inHand} WIRES DO NOT GO ON THE PINS: bring each end out as flying leads, soldered to the board.`
+}
+
+/** How high the margins are filled beside each layer of wire; their width stands in the rules. */
+const marginWords = ({ input }: StackLayout, { section }: WindingStep): string =>
+  input.margin_m > 0
+    ? `Margins ${formatQuantity(wireHeight_m(input.wires[section.winding]!.wire), 'm', 2)} high.`
+    : ''
+
+/** The pins of one end, the one that it is named after first. */
+function endWords({ design }: Evaluation, pin: number | null): string {
+  if (pin === null) return 'joint'
+  const group = pinGroups(design).get(pin)
+  return group ? group.join(', ') : `pin ${pin}`
 }
 
 /** What becomes of the joint with the next part of a split winding: nothing else may touch it. */
@@ -72,13 +80,12 @@ function notes(
   layout: StackLayout,
   fighting: readonly string[],
 ): string[] {
-  const { tape } = evaluation.design.parts
   const { section } = step
   const { construction } = layout.input.wires[section.winding]!.wire
   return [
+    marginWords(layout, step),
     fighting.includes(step.name) ? 'THIS PART TURNS AGAINST THE REST OF ITS WINDING: change its sense.' : '',
     construction === 'foil' ? 'Film under each turn of foil; solder the leads on flat.' : '',
-    construction === 'litz' ? 'Tin every strand at the ends.' : '',
     step.layers.length > 1 && step.tapeInside > 0
       ? `${layersOf(step.tapeInside)} of tape between its layers.`
       : '',
@@ -88,7 +95,7 @@ function notes(
       : `Shield: foil, its ends lapped but insulated from each other, one lead to pin ${step.shieldPin}.`,
     pinWords(evaluation, section.winding),
     step.tapeAfter > 0
-      ? `${step.outermost ? 'Over all' : 'Then'}: ${tapeWords(step.tapeAfter, tape)}.`
+      ? `${step.outermost ? 'Over all' : 'Then'}: ${layersOf(step.tapeAfter)} of tape.`
       : step.outermost
         ? 'No tape over it.'
         : 'NO TAPE before the next step.',
@@ -123,14 +130,13 @@ function windStep(
     cells: [
       tick,
       strong(`${step.number}  ${step.name}`),
-      words(step.inHand > 1 ? `${step.wire} × ${step.inHand}` : step.wire),
+      words((step.inHand > 1 ? `${step.wire} × ${step.inHand}` : step.wire).replaceAll(' ', '\u00a0')),
       figureCell(`${step.inHand} × ${section.cutLength_m.toFixed(2)} m`),
       strong(String(section.turns)),
       words(layerWords(step.layers)),
-      words(section.startPin === null ? 'joint' : `pin ${section.startPin}`),
-      words(section.finishPin === null ? 'joint' : `pin ${section.finishPin}`),
+      words(endWords(evaluation, section.startPin)),
+      words(endWords(evaluation, section.finishPin)),
       words(section.direction === 'clockwise' ? 'clockwise' : 'counter-cl.'),
-      ...(layout.input.margin_m > 0 ? [words(millimetres(layout.input.margin_m))] : []),
     ],
     tally:
       section.turns > 3
@@ -158,7 +164,6 @@ export function windingStepBlock(evaluation: Evaluation): Extract<Block, { kind:
       { title: 'Start' },
       { title: 'Finish' },
       { title: 'Sense' },
-      ...(layout.input.margin_m > 0 ? [{ title: 'Margins' }] : []),
     ],
     steps: windingSteps(layout).map((step) => windStep(evaluation, layout, step, fighting)),
   }

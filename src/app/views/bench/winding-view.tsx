@@ -11,9 +11,9 @@ const words = benchStrings.winding
 
 /** Section of the winding window true to scale, and the former's pins from both sides. */
 const windingFigures = (design: Design) => {
-  const { transformer, parts } = design
+  const { transformer } = design
   const { layout } = transformer.coil
-  const former = formerModel(parts.former, layout.sections)
+  const former = formerModel(design)
   return {
     section: windingSection(
       sectionModel(

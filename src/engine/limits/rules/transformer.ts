@@ -1,7 +1,8 @@
 import { windingNames } from '../../supply/build.ts'
 import type { Design } from '../../supply/design.ts'
 import { coilMost_C, insideCoil_C } from '../../supply/heat-stops.ts'
-import { copperAPin_m2, pinSharing, wiresAPin } from '../../supply/pin-sharing.ts'
+import { pinSharing } from '../../supply/pin-sharing.ts'
+import { copperAPin_m2, wiresAPin } from '../../supply/pins-an-end.ts'
 import { crowdedPins } from '../../supply/transformer/pins.ts'
 import { anywhere, fullLoad, once, overConditions, type Rule, steady } from '../rule.ts'
 

@@ -15,6 +15,7 @@ import { copperArea_m2 } from '../../magnetics/wire/index.ts'
 import type { StackItem, TransformerBuild } from '../build.ts'
 import type { PartsUsed } from '../design.ts'
 import type { Need } from '../need.ts'
+import { pinsAnEnd } from '../pins-an-end.ts'
 import { fail, type Result, succeed } from '../result.ts'
 import type { CoreFacts } from './core-facts.ts'
 import { foilResistances, hasFoil } from './foil-resistance.ts'
@@ -70,7 +71,7 @@ export function windCoil(
   const primaryInHand = t.primaryInHand ?? inHand(parts.primaryWire, primary_Arms, 6)
   const secondaryInHand = t.secondaryInHand ?? inHand(parts.secondaryWire, secondary_Arms, 12)
   const biasInHand = t.biasInHand ?? 1
-  const stack: readonly StackItem[] = t.stack ?? usualStack(t, parts, turns)
+  const stack: readonly StackItem[] = t.stack ?? usualStack(t, parts, turns, secondaryInHand)
   const problem = stackProblem(stack, turns)
   if (problem) return fail('build.transformer.stack', problem)
   const laid = layOut({
@@ -125,18 +126,24 @@ const pinsWithJoint = 5
 
 /**
  * Pins: primary and bias on row one, secondary on row two. Where row one is short of a pin for the joint of a split
- * primary, the joint stays off the pins.
+ * primary, the joint stays off the pins. Many wires in hand take neighbouring pins, the start's before the finish's.
  */
-function usualStack(t: TransformerBuild, parts: PartsUsed, turns: Turns): readonly StackItem[] {
+function usualStack(
+  t: TransformerBuild,
+  parts: PartsUsed,
+  turns: Turns,
+  secondaryInHand: number,
+): readonly StackItem[] {
   const { rowOne, rowTwo } = parts.former
   const pin = (n: number): number => Math.max(1, Math.min(rowOne, n))
   const onPin = t.splitPrimary && rowOne >= pinsWithJoint
+  const apart = pinsAnEnd(secondaryInHand, copperArea_m2(parts.secondaryWire), rowTwo, 2)
   return recommendStack({
     primary: { name: 'primary', turns: turns.primary, pins: [1, pin(onPin ? 3 : 2)] },
     secondary: {
       name: 'secondary',
       turns: turns.secondary,
-      pins: [rowOne + rowTwo, rowOne + Math.max(1, rowTwo - 1)],
+      pins: [rowOne + rowTwo, rowOne + Math.max(1, rowTwo - apart)],
     },
     bias: { name: 'bias', turns: turns.bias, pins: [pin(rowOne - 1), rowOne] },
     splitPrimary: t.splitPrimary,
