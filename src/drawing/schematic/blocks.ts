@@ -51,6 +51,13 @@ export const commonModeBlock = (): SvgNode =>
     dot(-34, 108),
   )
 
+const pinLabels = (
+  [upper, lower]: readonly [string, string],
+  x: number,
+  [above, below]: readonly [number, number],
+  anchor: 'start' | 'end',
+): SvgNode[] => [label([x, above], upper, 'pin', anchor), label([x, below], lower, 'pin', anchor)]
+
 /** Windings on one core. Dots mark the starts: drain end of the primary, rectifier ends of the others. */
 export function transformerBlock(model: SchematicModel): SvgNode {
   const { winding, secondary, barrier } = column
@@ -67,6 +74,13 @@ export function transformerBlock(model: SchematicModel): SvgNode {
     label([winding - 14, 163], model.turns.primary, 'value', 'end'),
     label([secondary + 14, 163], model.turns.secondary, 'value'),
     label([winding - 14, 466], model.turns.bias, 'value', 'end'),
+    ...(model.pins
+      ? [
+          ...pinLabels(model.pins.primary, winding - 6, [118, 214], 'end'),
+          ...pinLabels(model.pins.secondary, secondary + 14, [146, 196], 'start'),
+          ...pinLabels(model.pins.bias, winding - 6, [449, 487], 'end'),
+        ]
+      : []),
   )
 }
 

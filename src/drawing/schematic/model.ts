@@ -82,6 +82,8 @@ export interface SchematicModel {
   readonly nodes: NodeReadings
   /** Turns of each winding, written beside it. */
   readonly turns: { readonly primary: string; readonly secondary: string; readonly bias: string }
+  /** Pins of the transformer at the upper and the lower end of each winding, where they are shown. */
+  readonly pins?: Readonly<Record<'primary' | 'secondary' | 'bias', readonly [upper: string, lower: string]>>
   /** How the chip is steered: current into one pin that also feeds it, or current drawn out of a feedback pin. */
   readonly control: 'voltage-mode' | 'peak-current'
   readonly senseAfterChoke: boolean

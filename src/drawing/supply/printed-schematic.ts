@@ -2,6 +2,8 @@ import type { Limit } from '../../engine/limits/limit.ts'
 import { inputWords } from '../../engine/papers/heading.ts'
 import { formatQuantity } from '../../engine/quantity/index.ts'
 import type { Evaluation } from '../../engine/supply/evaluation.ts'
+import { pinGroups } from '../../engine/supply/pin-sharing.ts'
+import { windingPins } from '../../engine/supply/transformer/winding-pins.ts'
 import type { SchematicItem, SchematicModel, Spot, TestPoint } from '../schematic/model.ts'
 import { schematicModel } from './schematic-model.ts'
 
@@ -15,6 +17,27 @@ const testPoints: readonly TestPoint[] = [
   { name: 'TP6', node: 'output', what: 'output +' },
 ]
 
+/** Pins of one end in a few letters: `3`, `16–14` for neighbours, else `16+13`. */
+function shortPins(pins: readonly number[]): string {
+  const [first, last] = [pins[0]!, pins.at(-1)!]
+  if (pins.length === 1) return String(first)
+  const inRow = pins.every((pin, i) => Math.abs(pin - first) === i)
+  return inRow ? `${first}–${last}` : pins.join('+')
+}
+
+/** Pins of every winding, upper end first: the primary stands with its dotted end below. */
+function transformerPins({ design }: Evaluation): NonNullable<SchematicModel['pins']> {
+  const { sections } = design.transformer.coil.layout
+  const groups = pinGroups(design)
+  const ends = (winding: string): readonly [string, string] => {
+    const pins = windingPins(sections, winding)
+    const words = (pin: number) => shortPins(groups.get(pin) ?? [pin])
+    return pins ? [words(pins.dotted), words(pins.other)] : ['', '']
+  }
+  const [drain, bulk] = ends('primary')
+  return { primary: [bulk, drain], secondary: ends('secondary'), bias: ends('bias') }
+}
+
 /** The schematic as it is printed: values and ratings, probing points and title block; no readings of parts. */
 export function printedSchematic(evaluation: Evaluation, limits: readonly Limit[]): SchematicModel {
   const live = schematicModel(evaluation, limits)
@@ -26,6 +49,7 @@ export function printedSchematic(evaluation: Evaluation, limits: readonly Limit[
     ...live,
     items,
     testPoints,
+    pins: transformerPins(evaluation),
     titleBlock: [
       ['Supply', supply.name],
       ['Revision', supply.revision],
@@ -33,7 +57,7 @@ export function printedSchematic(evaluation: Evaluation, limits: readonly Limit[
       ['Output', `${formatQuantity(need.output_V, 'V')}  ${formatQuantity(need.output_A, 'A')}`],
       [
         'Barrier',
-        `dashed; only ${parts.yCapacitor ? 'T1, U2 and C12' : 'T1 and U2'} cross it. Dots: ends that swing together.`,
+        `dashed; only ${parts.yCapacitor ? 'T1, U2 and C12' : 'T1 and U2'} cross it. Dots: ends that swing together; numbers: pins of T1.`,
       ],
     ],
   }
