@@ -3,7 +3,7 @@ import type { Drawer } from '../engine/parts/part.ts'
 import { starterDrawer } from '../engine/parts/starter/index.ts'
 import {
   answersText,
-  chooseFew,
+  chooseProved,
   type Effort,
   offersOf,
   type SearchState,
@@ -15,6 +15,7 @@ import {
   thoroughness,
   type WhyNot,
   whyNot,
+  withProposal,
 } from '../engine/search/index.ts'
 import type { Need } from '../engine/supply/need.ts'
 import { type Command, exitCode, InputError, plain } from './command.ts'
@@ -85,7 +86,7 @@ export const answersCommand: Command = {
         `Nothing can be put together from ${drawer.name} yet; add what it lacks:\n${made.problems.map((p) => `  ${p.message}`).join('\n')}`,
       )
     const space = made.value
-    const state = searchAll(space)
+    const state = withProposal(space, searchAll(space))
     const write = wholeNumber('write', values.write)
     if (write !== undefined) {
       const file = values.out ?? `answer-${write}.supply.json`
@@ -126,7 +127,7 @@ function effortOf(text: string | undefined): Effort {
 }
 
 function answerNumbered(space: Space, state: SearchState, top: number, number: number) {
-  const offers = offersOf(space, chooseFew(state.front, top))
+  const offers = offersOf(space, chooseProved(space, state.front, top).answers)
   const offer = offers[number - 1]
   if (offer !== undefined) return supplyOfOffer(space, offer)
   throw new InputError(
@@ -151,7 +152,7 @@ const forPrograms = (
     front: state.front.length,
     thoroughness: plain(thoroughness(space, state)),
   },
-  answers: offersOf(space, chooseFew(state.front, top)).map(({ answer, ...words }) => ({
+  answers: offersOf(space, chooseProved(space, state.front, top).answers).map(({ answer, ...words }) => ({
     ...words,
     measures: answer.measures,
     givesFirst: answer.limit,

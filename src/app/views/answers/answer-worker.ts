@@ -1,11 +1,14 @@
 import { starterDrawer } from '../../../engine/parts/starter/index.ts'
 import {
   beginSearch,
+  type Chosen,
   cheapestChanges,
   chooseFew,
+  chooseProved,
   mostPower,
   offersOf,
   rangeMap,
+  refusedText,
   retarget,
   type SearchState,
   type Space,
@@ -18,6 +21,7 @@ import {
   supplyOfOffer,
   thoroughness,
   whyNot,
+  withProposal,
 } from '../../../engine/search/index.ts'
 import { fail, type Result, succeed } from '../../../engine/supply/result.ts'
 import type { Supply } from '../../../engine/supply/supply.ts'
@@ -48,13 +52,20 @@ const spaceOf = (question: Question): Result<Space> => {
   return lastSpace
 }
 
-const shown = (space: Space, state: SearchState): Offers => {
-  const offers = offersOf(space, chooseFew(state.front, shownOffers))
+/** What is shown of a search: quickly while it goes on, each answer proved on the solved circuit once it is done. */
+const shown = (space: Space, searched: SearchState): Offers => {
+  const state = withProposal(space, searched)
+  const chosen: Chosen = state.done
+    ? chooseProved(space, state.front, shownOffers)
+    : { answers: chooseFew(state.front, shownOffers), refused: [] }
+  const refused = new Set(chosen.refused.map(({ answer }) => answer))
+  const offers = offersOf(space, chosen.answers)
   return {
     offers,
     supplies: offers.map((offer) => supplyOfOffer(space, offer)),
-    thoroughness: thoroughness(space, state),
-    all: state.front,
+    thoroughness: `${thoroughness(space, state)} ${refusedText(chosen)}`.trimEnd(),
+    all: state.front.filter((answer) => !refused.has(answer)),
+    state,
   }
 }
 

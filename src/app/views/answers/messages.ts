@@ -74,6 +74,8 @@ export interface Offers {
   readonly supplies: readonly Supply[]
   readonly thoroughness: string
   readonly all: SearchState['front']
+  /** The search that they are of, with what was proposed where it found nothing. */
+  readonly state: SearchState
 }
 
 /** How far a share of a search has come; its first report with an answer carries the answers as they are shown. */

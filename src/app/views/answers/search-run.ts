@@ -68,7 +68,9 @@ function newRun(question: Question): Run {
         {
           done: (value) => {
             asking = false
-            if (value.ok) search.set((s) => ({ ...s, offers: value.value, ...done }))
+            if (!value.ok) return
+            const found = last ? { state: value.value.state } : {}
+            search.set((s) => ({ ...s, offers: value.value, ...found, ...done }))
           },
           failed: (message) => fail([{ path: '', message }]),
         },

@@ -2,12 +2,12 @@ import { formatQuantity } from '../../quantity/index.ts'
 import type { Space } from '../space/space.ts'
 import type { SearchState } from '../step.ts'
 import { offersOf } from './offer.ts'
-import { chooseProved } from './proved.ts'
+import { type Chosen, chooseProved } from './proved.ts'
 import type { WhyNot } from './why-not.ts'
 import { listText } from './words.ts'
 
 /** How the space was gone through, and how good that makes the answer. */
-export function thoroughness(space: Space, { counts, done }: SearchState): string {
+export function thoroughness(space: Space, { counts, done, front }: SearchState): string {
   const all = counts.pruned + counts.decided
   const gone = done
     ? 'Every core with a former and every chip was tried'
@@ -17,15 +17,26 @@ export function thoroughness(space: Space, { counts, done }: SearchState): strin
     space.shortened.length > 0
       ? ` Of ${listText(space.shortened)} only those that suit the current best were tried.`
       : ' Every wire and rectifier that can do was tried.'
-  return `${gone}, ${all} candidates: ${counts.pruned} ruled out together by bounds, ${counts.decided} one by one, ${counts.assessed} assessed as a whole. Turns and gap are stepped: ${stepped}.${short}`
+  // What is answered without one candidate assessed comes from the proposal.
+  const proposed =
+    front.length > 0 && counts.assessed === 0
+      ? ' No candidate held; the answer lies between the steps, and was found by mending a first proposal for the need.'
+      : ''
+  return `${gone}, ${all} candidates: ${counts.pruned} ruled out together by bounds, ${counts.decided} one by one, ${counts.assessed} assessed as a whole. Turns and gap are stepped: ${stepped}.${short}${proposed}`
 }
+
+/** Answers that the solved circuit refused, in a sentence; empty where there are none. */
+export const refusedText = ({ refused }: Chosen): string =>
+  refused.length === 0
+    ? ''
+    : `${refused.length} more held in closed form and not on the solved circuit: ${listText([...new Set(refused.map(({ limit }) => limit.title.toLowerCase()))])}.`
 
 /** The answers of a search as plain text, for a terminal; those shown are proved on the solved circuit. */
 export function answersText(space: Space, state: SearchState, reasons: readonly WhyNot[], most = 9): string {
   const { need } = space
-  const { answers, refused } = chooseProved(space, state.front, most)
-  const offers = offersOf(space, answers)
-  const head = `${formatQuantity(need.output_V, 'V')} ${formatQuantity(need.output_A, 'A')} from the drawer: ${state.front.length === 0 ? 'no answer' : `${state.front.length} supplies that nothing outdoes${state.front.length > offers.length ? `, ${offers.length} of them shown` : ''}`}.`
+  const chosen = chooseProved(space, state.front, most)
+  const offers = offersOf(space, chosen.answers)
+  const head = `${formatQuantity(need.output_V, 'V')} ${formatQuantity(need.output_A, 'A')} from the drawer: ${state.front.length === 0 ? 'no answer' : `${state.front.length} ${state.front.length === 1 ? 'supply' : 'supplies'} that nothing outdoes${state.front.length > offers.length ? `, ${offers.length} of them shown` : ''}`}.`
   const rows = offers.flatMap((offer, i) => {
     const { measures: m, limit } = offer.answer
     return [
@@ -37,16 +48,11 @@ export function answersText(space: Space, state: SearchState, reasons: readonly 
     ]
   })
   const why = reasons.length > 0 ? ['Why not', ...reasons.map((r) => `  ${r.sentence}`)] : []
-  const left =
-    refused.length > 0
-      ? [
-          `${refused.length} more held in closed form and not on the solved circuit: ${listText([...new Set(refused.map(({ limit }) => limit.title.toLowerCase()))])}.`,
-        ]
-      : []
+  const left = refusedText(chosen)
   return [
     head,
     thoroughness(space, state),
-    ...left,
+    ...(left === '' ? [] : [left]),
     '',
     ...rows,
     ...(rows.length > 0 ? [''] : []),
