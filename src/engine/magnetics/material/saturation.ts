@@ -53,8 +53,9 @@ export function saturationCurve(
 }
 
 /**
- * Value at a temperature: straight between the temperatures of the curve and for 50 K below them; above them straight
- * to `atCurie` at the Curie point.
+ * Value at a temperature: straight between the temperatures of the curve and for 50 K below them; above them, where
+ * `atCurie` is given, it goes there with the square root of what is left to the Curie point, as magnetisation does in
+ * the mean field (any textbook of magnetism), else it stays.
  */
 function along(
   curve: SaturationCurve,
@@ -68,7 +69,7 @@ function along(
   if (temperature_C >= hottest) {
     if (atCurie === null) return pick(last)
     const left = (curve.curie_C - temperature_C) / Math.max(1e-9, curve.curie_C - hottest)
-    return atCurie + (pick(last) - atCurie) * Math.max(0, Math.min(1, left))
+    return atCurie + (pick(last) - atCurie) * Math.sqrt(Math.max(0, Math.min(1, left)))
   }
   let i = 0
   while (i < last - 1 && temperature_C > (t[i + 1] ?? 0)) i++
