@@ -37,47 +37,47 @@ const mostGiven = 5
 
 /**
  * The cheapest changes that make a supply hold all its limits: every part of the drawer in every place, every count and
- * a few choices of the build one at a time, then the most helpful of them in pairs. By work, then by margin. Empty where
- * no two changes do. A supply that holds already gives none.
+ * a few choices of the build one at a time, from the least work up, then the most helpful of them in pairs. By work, then
+ * by margin. Empty where no two changes do. A supply that holds already gives none.
  */
 export function cheapestChanges(supply: Supply, drawer: Drawer): Changed[] {
   const now = judge(supply)
   if (now === null || now.holds) return []
-  const singles = changesOf(supply, drawer, now).flatMap(({ change, build, part }) => {
-    const changed = withBuild(supply, build, part)
-    const assessment = quickly(changed)
-    return assessment ? [{ change, build, part, changed, assessment }] : []
-  })
+  const tries = changesOf(supply, drawer, now)
   const whole = (changes: readonly Change[], changed: Supply): Changed[] => {
     const assessment = judge(changed)
     return assessment?.holds ? [{ changes, supply: changed, assessment }] : []
   }
-  const done = singles
-    .filter(({ assessment }) => assessment.holds)
-    .sort(
-      (a, b) =>
-        a.change.work - b.change.work || b.assessment.givesFirst.margin - a.assessment.givesFirst.margin,
-    )
-    .slice(0, 3 * mostGiven)
-    .flatMap(({ change, changed }) => whole([change], changed))
-  if (done.length > 0) return ranked(done)
+  const singles: Tried[] = []
+  // The least work first: what takes more is not looked at once something holds.
+  for (const effort of [...new Set(tries.map(({ change }) => change.work))].sort((a, b) => a - b)) {
+    const level = tries
+      .filter(({ change }) => change.work === effort)
+      .flatMap((one): Tried[] => {
+        const changed = applied(supply, one)
+        const assessment = quickly(changed)
+        return assessment ? [{ ...one, changed, assessment }] : []
+      })
+    const done = level
+      .filter(({ assessment }) => assessment.holds)
+      .sort((a, b) => b.assessment.givesFirst.margin - a.assessment.givesFirst.margin)
+      .slice(0, 3 * mostGiven)
+      .flatMap(({ change, changed }) => whole([change], changed))
+    if (done.length > 0) return ranked(done)
+    singles.push(...level)
+  }
   const before = shortOf(now)
   const helpful = singles
     .filter(({ assessment }) => shortOf(assessment) < before - 1e-6)
     .sort((a, b) => shortOf(a.assessment) - shortOf(b.assessment) || a.change.work - b.change.work)
     .slice(0, pairedFrom)
   const pairs: Changed[] = []
-  for (let i = 0; i < helpful.length; i++)
-    for (let j = 0; j < helpful.length; j++) {
-      const [first, second] = [helpful[i]!, helpful[j]!]
-      if (i === j || first.change.at === second.change.at) continue
-      const again = changesOf(first.changed, drawer, first.assessment).find(
-        ({ change }) => change.at === second.change.at && change.words === second.change.words,
-      )
-      if (!again) continue
-      const changed = withBuild(first.changed, again.build, again.part)
-      if (quickly(changed)?.holds && pairs.length < 3 * mostGiven)
-        pairs.push(...whole([first.change, again.change], changed))
+  for (const [i, first] of helpful.entries())
+    for (const second of helpful.slice(i + 1)) {
+      if (pairs.length >= 3 * mostGiven) break
+      if (first.change.at === second.change.at) continue
+      const changed = applied(first.changed, second)
+      if (quickly(changed)?.holds) pairs.push(...whole([first.change, second.change], changed))
     }
   return ranked(pairs)
 }
@@ -117,8 +117,13 @@ function judge(supply: Supply): Assessment | null {
 
 interface Try {
   readonly change: Change
-  readonly build: Build
+  readonly to: (build: Build) => Build
   readonly part: Part | null
+}
+
+interface Tried extends Try {
+  readonly changed: Supply
+  readonly assessment: Assessment
 }
 
 /** Everything that can be done once to a build. */
@@ -129,7 +134,7 @@ function changesOf({ build }: Supply, drawer: Drawer, { evaluation }: Assessment
       if (part.kind !== placeKind[place] || quantity === 0 || part.id === build.places[place]) continue
       tries.push({
         change: { at: place, words: `${reference[place]}: ${part.name}`, work: workAt(place) },
-        build: { ...build, places: { ...build.places, [place]: part.id } as Places },
+        to: (from) => ({ ...from, places: { ...from.places, [place]: part.id } as Places }),
         part,
       })
     }
@@ -137,7 +142,7 @@ function changesOf({ build }: Supply, drawer: Drawer, { evaluation }: Assessment
     if (n >= 1 && n <= 10)
       tries.push({
         change: { at, words: `${n} ${what}`, work: work.count },
-        build: { ...build, [at]: n },
+        to: (from) => ({ ...from, [at]: n }),
         part: null,
       })
   }
@@ -153,9 +158,11 @@ function changesOf({ build }: Supply, drawer: Drawer, { evaluation }: Assessment
   ) =>
     tries.push({
       change: { at, words, work: effort },
-      build: { ...build, transformer: { ...build.transformer, ...change } },
+      to: (from) => ({ ...from, transformer: { ...from.transformer, ...change } }),
       part: null,
     })
+  if (build.transformer.gap_m !== null)
+    transformer('gap', 'the gap that the tool would choose', work.gap, { gap_m: null })
   for (const factor of [0.7, 0.8, 0.9, 1.1, 1.25, 1.5])
     transformer('gap', `gap of ${Number((t.gap_m * factor * 1e3).toPrecision(2))} mm`, work.gap, {
       gap_m: Number((t.gap_m * factor).toPrecision(2)),
@@ -183,15 +190,16 @@ function changesOf({ build }: Supply, drawer: Drawer, { evaluation }: Assessment
       const resistor_ohm = Number((evaluation.design.clamp.resistor_ohm * factor).toPrecision(2))
       tries.push({
         change: { at: 'clamp', words: `clamp resistor of ${resistor_ohm / 1000} kohm`, work: work.heatsink },
-        build: { ...build, clamp: { ...build.clamp, resistor_ohm } },
+        to: (from) => ({ ...from, clamp: { ...from.clamp, resistor_ohm } }),
         part: null,
       })
     }
   return tries
 }
 
-/** The supply with another build, and the part that came in. */
-function withBuild(supply: Supply, build: Build, part: Part | null): Supply {
+/** The supply after a change, with the part that came in. */
+function applied(supply: Supply, { to, part }: Try): Supply {
+  const build = to(supply.build)
   const parts = part && !supply.parts.some((p) => p.id === part.id) ? [...supply.parts, part] : supply.parts
   const used = new Set(Object.values(build.places))
   return { ...supply, build, parts: parts.filter((p) => used.has(p.id)) }

@@ -18,7 +18,7 @@ import type { Need } from '../need.ts'
 import { pinsAnEnd } from '../pins-an-end.ts'
 import { fail, type Result, succeed } from '../result.ts'
 import type { CoreFacts } from './core-facts.ts'
-import { foilResistances, hasFoil } from './foil-resistance.ts'
+import { foilResistances, hasFewFoils } from './foil-resistance.ts'
 import { type LeakageStar, leakageStar } from './leakage-star.ts'
 import { marginFor } from './margin.ts'
 import type { Turns } from './turns.ts'
@@ -179,14 +179,14 @@ const nodeBelow = Array.from({ length: harmonicCount }, (_, i) => {
   return { low, share: Math.log(k / nodes[low]!) / Math.log(nodes[low + 1]! / nodes[low]!) }
 })
 
-/** Resistance matrices at the nodes: in closed form, of foil from the field. */
+/** Resistance matrices at the nodes: in closed form, of few foils from the field. */
 function matricesAt(
   layout: StackLayout,
   frequency_Hz: number,
   gap: { post: number; outerLegs: number },
 ): readonly Float64Array[] {
   const frequencies_Hz = nodes.map((k) => k * frequency_Hz)
-  const solved = hasFoil(layout) ? foilResistances(layout, gap, frequencies_Hz, lossTemperature_C) : null
+  const solved = hasFewFoils(layout) ? foilResistances(layout, gap, frequencies_Hz, lossTemperature_C) : null
   if (solved) return solved
   const fields = layerFields(layout, gap)
   return frequencies_Hz.map((f) => resistanceClosedForm(fields, f, lossTemperature_C).resistance_ohm)

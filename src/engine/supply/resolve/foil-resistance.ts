@@ -1,15 +1,24 @@
 import { postGap, stackField, stackResistances } from '../../magnetics/field/index.ts'
 import type { StackLayout } from '../../magnetics/stack/index.ts'
 
-/** Stacks whose field is kept: editing goes back and forth between few. */
-const kept = 8
+/** Stacks whose field is kept: editing, and a search for changes, go back and forth between them. */
+const kept = 256
 const known = new Map<string, readonly Float64Array[] | null>()
 
 /** Length of the gap as the field of a foil sees it; a few tenths of a millimetre either way hardly matter, m. */
 const gapLength_m = 0.3e-3
 
-export const hasFoil = (layout: StackLayout): boolean =>
-  Object.values(layout.input.wires).some(({ wire }) => wire.construction === 'foil')
+/** More turns of foil than a hand winds; the time of a solution grows with their square. */
+const mostFoils = 24
+
+/** True of a coil with foil that can be wound: it fits, and its foils are few. */
+export const hasFewFoils = ({ input, layers, fill }: StackLayout): boolean => {
+  const foils = layers.reduce(
+    (sum, { winding, turns }) => sum + (input.wires[winding]?.wire.construction === 'foil' ? turns : 0),
+    0,
+  )
+  return foils > 0 && foils <= mostFoils && fill <= 1
+}
 
 /**
  * Resistance matrices of a stack with foil at a few frequencies, from the field solution: the current of a foil moves
