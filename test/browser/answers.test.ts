@@ -108,7 +108,7 @@ describe('what the drawer answers', () => {
     const empty = await openBench({ drawer: { ...drawer, entries: [] } })
     const { page, complaints } = await openTab(empty)
     await page.goto(`${empty.address}#/answers`)
-    await page.getByText(/^The drawer holds no ferrite core\.$/).waitFor()
+    await page.getByText(/^The drawer holds no ferrite core: add one\.?$/).waitFor()
     await page.getByRole('link', { name: 'Go to the drawer' }).click()
     await page.getByRole('heading', { name: 'Drawer' }).waitFor()
     expect(complaints).toEqual([])
