@@ -101,3 +101,23 @@ test('any need gets a supply that can be read, from parts that the drawer holds'
     { seed: 7, numRuns: 12 },
   )
 })
+
+test('a need far below what a switcher of the drawer gives is read too: its overload is many times its load', () => {
+  fc.assert(
+    fc.property(
+      fc.constantFrom(wide, high),
+      fc.double({ min: 2, max: 55, noNaN: true }),
+      fc.double({ min: -2.5, max: 1, noNaN: true }),
+      (source, output_V, decades) => {
+        const output_A = Math.max(0.02, 10 ** decades / output_V)
+        const asked = { ...need, source, output_V, trimLow_V: output_V, trimHigh_V: output_V, output_A }
+        const result = proposeSupply(asked, starterDrawer)
+        if (!result.ok) throw new Error(result.problems[0]!.message)
+        const judged = assess(result.value)
+        if (!judged.ok) throw new Error(judged.problems[0]!.message)
+        expect(judged.value.limits.every(({ margin }) => Number.isFinite(margin))).toBe(true)
+      },
+    ),
+    { seed: 11, numRuns: 4, examples: [[high, 12, Math.log10(0.6)]] },
+  )
+})

@@ -77,7 +77,9 @@ function heatUp(heat: Temperatures, p: Plant, l: StageLosses, input: InputSide):
 const mostSteps = 60
 /** Steps of an overload before its power is halved in on. */
 const stepsStraight = 14
-/** Losses beyond this are no working point of a small supply. */
+/** Part of itself below which the power of an overload does not fall in one step, wherever a secant points. */
+const leastStep = 0.2
+/** Losses, or a power drawn, beyond this are no working point of a small supply. */
 const mostLoss_W = 5e3
 
 /** By how much of itself the bulk voltage would move if it were solved again at another power. */
@@ -131,7 +133,7 @@ export function operate(
   const limits = { inductance_H: L, frequency_Hz: f, limit_A, maximumDuty }
 
   for (let step = 0; ; step++) {
-    if (step === mostSteps) return null
+    if (step === mostSteps || stage_W > mostLoss_W) return null
     // The bulk is solved anew when the power has moved enough to move it, and once more when it has nearly settled.
     const halving = overload && step >= stepsStraight
     const stale: number = input === null || halving ? 1 : staleness(input, stage_W)
@@ -193,6 +195,7 @@ export function operate(
         else low_W = Math.max(low_W, stage_W)
         next_W = high_W === Number.POSITIVE_INFINITY ? 1.2 * stage_W : 0.5 * (low_W + high_W)
       } else if (next_W >= high_W) next_W = 0.5 * (stage_W + high_W)
+      else if (next_W < leastStep * stage_W) next_W = leastStep * stage_W
       const moved = Math.abs(next_W - stage_W) / stage_W
       if (done && refined && moved < 1e-5) {
         if (left_A === 0) return null

@@ -1,10 +1,11 @@
 import { formerProblems } from '../../magnetics/core/index.ts'
 import { saturationFlux } from '../../magnetics/material/index.ts'
+import { formatQuantity } from '../../quantity/index.ts'
 import { type Spread, withTolerance } from '../../quantity/spread.ts'
 import type { Measured } from '../bench-log.ts'
 import type { Build } from '../build.ts'
 import type { ChoiceName, Design, PartsUsed } from '../design.ts'
-import { type Result, succeed } from '../result.ts'
+import { fail, type Result, succeed } from '../result.ts'
 import type { Supply } from '../supply.ts'
 import { chooseChoke } from './choke.ts'
 import { chooseClamp } from './clamp.ts'
@@ -28,6 +29,9 @@ const usualAccuracy = 0.05
 const leakageSpread = { down: 0.7, up: 1.5 }
 /** Share of the hot saturation flux that turns chosen here reach at the worst. */
 const fluxUse = 0.98
+/** Between these a bulk capacitor of these supplies lies, with a decade or more of room. */
+const leastBulk_F = 10e-9
+const mostBulk_F = 0.1
 /** Secondary turns that are added where the first choice would saturate. */
 const mostMoreTurns = 4
 /** Resistance of the bleed: the plug must fall to 37 % within this time, s. */
@@ -52,6 +56,11 @@ export function resolve(supply: Supply): Result<Design> {
   if (fits.length > 0) return inPlace('former', { problems: fits })
 
   const bulk = bulkSpread(build, parts, bench.asBuilt.bulkCapacitance_F)
+  if (!(bulk.minimum >= leastBulk_F && bulk.maximum <= mostBulk_F))
+    return fail(
+      bench.asBuilt.bulkCapacitance_F ? 'bench.asBuilt.bulkCapacitance_F' : 'build.places.bulkCapacitor',
+      `the bulk capacitance is ${formatQuantity(bulk.typical, 'F')}, but it must lie between ${formatQuantity(leastBulk_F, 'F')} and ${formatQuantity(mostBulk_F, 'F')}`,
+    )
   const e = estimate(need, parts, bulk.typical)
   const wind = (leastSecondary: number): Result<Wound> => {
     const turns = chooseTurns(need, build, parts, core.value, saturation_T, e, leastSecondary)
