@@ -51,7 +51,8 @@ export const paperStyle = `
 .paper .list li { margin: 0 0 0.5mm; padding-left: 3.4mm; text-indent: -3.4mm; }
 .paper .list li::before { content: '– '; }
 .paper .list.is-ticked { font-size: 10pt; }
-.paper .list.is-ticked li { padding-left: 5.4mm; text-indent: -5.4mm; margin-bottom: 1mm; break-inside: avoid; }
+.paper .list.is-ticked li { display: flex; gap: 1.2mm; align-items: baseline; padding-left: 0; text-indent: 0; margin-bottom: 1mm; break-inside: avoid; }
+.paper .list.is-ticked .tick { flex: none; }
 .paper .list.is-ticked li::before { content: none; }
 .paper .plate { display: block; border: 1.4pt solid #000; border-radius: 2mm; padding: 2mm 3mm; max-width: 84mm; font-size: 9.6pt; break-inside: avoid; }
 .paper .plate-title { font-size: 8.4pt; letter-spacing: 0.06em; }
@@ -71,6 +72,9 @@ export const paperStyle = `
 .paper-winding-sheet .columns :is(td, th) { padding: 0.35mm 0.7mm; }
 .paper-winding-sheet .columns .blank { min-width: 12mm; }
 .paper-winding-sheet td.strong { white-space: nowrap; }
+.paper-results .columns td:first-child { white-space: nowrap; }
+.paper-bench-log .blank-cell { padding-block: 2.2mm 0; border-bottom: 0; }
+.paper-bench-log .blank { width: 100%; }
 .paper-power-up { font-size: 7.5pt; line-height: 1.16; }
 .paper-power-up h2 { font-size: 9pt; margin: 0.8mm 0 0.1mm; }
 .paper-power-up p { margin: 0 0 0.4mm; }
@@ -95,7 +99,9 @@ export const paperStyle = `
   .record-file { display: none; }
 }
 @media screen and (max-width: 640px) {
-  .paper .columns { grid-auto-flow: row; grid-template-columns: minmax(0, 1fr); }
+  .paper .columns, .paper .columns[data-widths] { grid-auto-flow: row; grid-template-columns: minmax(0, 1fr); }
+  .paper .columns figure svg { height: auto; }
+  .paper.is-dense { zoom: 1; }
   .paper table { display: block; overflow-x: auto; }
 }
 `

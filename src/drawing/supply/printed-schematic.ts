@@ -1,21 +1,12 @@
 import type { Limit } from '../../engine/limits/limit.ts'
 import { inputWords } from '../../engine/papers/heading.ts'
+import { testPoints } from '../../engine/papers/test-points.ts'
 import { formatQuantity } from '../../engine/quantity/index.ts'
 import type { Evaluation } from '../../engine/supply/evaluation.ts'
 import { pinGroups } from '../../engine/supply/pin-sharing.ts'
 import { windingPins } from '../../engine/supply/transformer/winding-pins.ts'
-import type { SchematicItem, SchematicModel, Spot, TestPoint } from '../schematic/model.ts'
+import type { SchematicItem, SchematicModel, Spot } from '../schematic/model.ts'
 import { schematicModel } from './schematic-model.ts'
-
-/** Points to probe at the first power-up. Primary points are referred to TP1, secondary points to TP5. */
-const testPoints: readonly TestPoint[] = [
-  { name: 'TP1', node: 'primaryCommon', what: 'bulk −: LIVE reference of TP2 to TP4' },
-  { name: 'TP2', node: 'bulk', what: 'bulk +, stays charged after unplugging' },
-  { name: 'TP3', node: 'drain', what: 'drain: isolated high-voltage probe alone' },
-  { name: 'TP4', node: 'bias', what: 'bias supply' },
-  { name: 'TP5', node: 'outputCommon', what: 'output −: reference of TP6' },
-  { name: 'TP6', node: 'output', what: 'output +' },
-]
 
 /** Pins of one end in a few letters: `3`, `16–14` for neighbours, else `16+13`. */
 function shortPins(pins: readonly number[]): string {

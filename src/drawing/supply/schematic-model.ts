@@ -1,4 +1,5 @@
 import { type Limit, rankOf } from '../../engine/limits/limit.ts'
+import { readingOf } from '../../engine/papers/worst.ts'
 import { shortValue } from '../../engine/parts/short-value.ts'
 import { formatQuantity, formatRange } from '../../engine/quantity/index.ts'
 import { at, type Evaluation, greatest, least } from '../../engine/supply/evaluation.ts'
@@ -167,7 +168,7 @@ export function schematicModel(evaluation: Evaluation, limits: readonly Limit[])
           ? `${formatRange(source.minimum_Vrms, source.maximum_Vrms, 'V')} ~ ${formatQuantity(source.frequency_Hz, 'Hz')}`
           : `${formatRange(source.minimum_V, source.maximum_V, 'V')} DC`,
       bulk: `bulk ${formatRange(low, high, 'V')}`,
-      drain: `drain ${formatQuantity(most(evaluation, 'drainPeak_V'), 'V')} peak`,
+      drain: `drain ${formatQuantity(readingOf(limits, 'switcher.drain-voltage') ?? most(evaluation, 'drainPeak_V'), 'V')} peak`,
       bias: formatQuantity(nominal?.bias_V ?? Number.NaN, 'V'),
       output: `${formatQuantity(need.output_V, 'V')}  ${formatQuantity(need.output_A, 'A')}`,
     },

@@ -102,12 +102,12 @@ export function walkBarrier(build: BarrierBuild, basis: InsulationBasis): Barrie
     )
     if (basis.grade === 'reinforced')
       put('sleeving', 'wall where a lead crosses a margin', 'm', solidLayer_m, sleeve(build))
-    else put('sleeving', 'leads that cross a margin are sleeved (1 yes)', 'class', 1, sleeved(build))
+    else put('sleeving', 'leads that cross a margin', 'class', 1, sleeved(build))
   } else {
     const enough = build.wireGrade === 'reinforced' || basis.grade === 'basic'
     put(
       'wire',
-      'grade of the insulated wire (2 reinforced, 1 basic)',
+      'grade of the insulated wire',
       'class',
       basis.grade === 'reinforced' ? 2 : 1,
       build.wireGrade === null ? null : enough ? 2 : 1,
@@ -155,7 +155,7 @@ export function walkBarrier(build: BarrierBuild, basis: InsulationBasis): Barrie
   put('optocoupler strength', 'test voltage', 'V', test_V, peak(build.optocouplerIsolation_Vrms))
   put(
     'Y capacitor',
-    'class across the barrier (2 is Y1, 1 is Y2, 0 none)',
+    'class across the barrier',
     'class',
     basis.grade === 'reinforced' ? 2 : 1,
     yRank(build.yCapacitorClass, basis.grade),

@@ -1,9 +1,13 @@
 import { formatQuantity, type Unit } from '../quantity/index.ts'
 import type { LogEntry } from '../supply/bench-log.ts'
 import type { Evaluation } from '../supply/evaluation.ts'
-import { type Block, figureCell, type Paper, strong, words } from './document.ts'
+import { type Block, blank, figureCell, type Paper, strong, words } from './document.ts'
 import { foot, subtitle } from './heading.ts'
 import { bandWords, type CardCheck } from './power-up.ts'
+
+/** Lines of an empty log, to be filled in by hand. */
+const handRows = 24
+const handRow = Array.from({ length: 7 }, () => blank(''))
 
 /** A check with what was read against it, as much of it as the record prints. */
 export interface LoggedCheck {
@@ -29,7 +33,10 @@ export function benchLogPaper(
   const asBuilt = Object.entries(evaluation.design.supply.bench.asBuilt).filter(([, m]) => m !== null)
   const table: Block = {
     kind: 'table',
-    caption: log.length === 0 ? 'Nothing has been read yet.' : `${log.length} readings, oldest first`,
+    caption:
+      log.length === 0
+        ? 'Nothing has been read yet. Lines to write on'
+        : `${log.length} readings, oldest first`,
     columns: [
       { title: 'When' },
       { title: 'Read' },
@@ -39,21 +46,24 @@ export function benchLogPaper(
       { title: 'With' },
       { title: 'Note' },
     ],
-    rows: log.map((entry, index) => {
-      const known = byId.get(entry.check)
-      const isLast = !log.slice(index + 1).some((later) => later.check === entry.check)
-      const standing = isLast ? (known?.standing ?? '') : 'read again later'
-      const bad = standing !== '' && !['in band', 'as expected', 'read again later'].includes(standing)
-      return [
-        words(dateOf(entry.at)),
-        words(known?.check.what ?? entry.check),
-        figureCell(readWords(entry, known?.check)),
-        figureCell(known?.check.expected ? bandWords(known.check.expected) : ''),
-        bad ? strong(standing) : words(standing),
-        words(entry.instrument),
-        words(known?.check.state ? '' : entry.note),
-      ]
-    }),
+    rows:
+      log.length === 0
+        ? Array.from({ length: handRows }, () => handRow)
+        : log.map((entry, index) => {
+            const known = byId.get(entry.check)
+            const isLast = !log.slice(index + 1).some((later) => later.check === entry.check)
+            const standing = isLast ? (known?.standing ?? '') : 'read again later'
+            const bad = standing !== '' && !['in band', 'as expected', 'read again later'].includes(standing)
+            return [
+              words(dateOf(entry.at)),
+              words(known?.check.what ?? entry.check),
+              figureCell(readWords(entry, known?.check)),
+              figureCell(known?.check.expected ? bandWords(known.check.expected) : ''),
+              bad ? strong(standing) : words(standing),
+              words(entry.instrument),
+              words(known?.check.state ? '' : entry.note),
+            ]
+          }),
   }
   return {
     id: 'bench-log',

@@ -8,7 +8,7 @@ import { boardNotes } from './board-notes.ts'
 test.each(demoSupplies())('$name: the board says the energy that the reading says', (supply) => {
   const judged = assess(supply)
   if (!judged.ok) throw new Error('the demo is read')
-  const { evaluation } = judged.value
+  const { evaluation, limits } = judged.value
   const most_J = greatest(evaluation, 'bulkEnergy_J')!.readings.bulkEnergy_J
-  expect(JSON.stringify(boardNotes(evaluation))).toContain(formatQuantity(most_J, 'J', 2))
+  expect(JSON.stringify(boardNotes(evaluation, limits))).toContain(formatQuantity(most_J, 'J', 2))
 })

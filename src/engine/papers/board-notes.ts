@@ -5,6 +5,7 @@ import {
   spacingOuterUncoated,
   trackWidth,
 } from '../insulation/index.ts'
+import type { Limit } from '../limits/limit.ts'
 import { formatQuantity } from '../quantity/index.ts'
 import { bulkDischarge, dischargeResistor } from '../supply/bulk-discharge.ts'
 import { type Evaluation, greatest } from '../supply/evaluation.ts'
@@ -13,7 +14,7 @@ import { insulationBasis } from '../supply/resolve/margin.ts'
 import { barrierOf } from './barrier.ts'
 import { type Block, blank, figureCell, type Paper, strong, tick, words } from './document.ts'
 import { foot, subtitle } from './heading.ts'
-import { steadyWorst } from './worst.ts'
+import { readingOf, steadyWorst } from './worst.ts'
 
 /** Copper and rise that track widths are given for. */
 const copper_m = 35e-6
@@ -32,9 +33,9 @@ const linkValue = (link: BarrierLink, value: number): string => {
     case 'layers':
       return String(value)
     case 'class':
-      return link.link === 'Y capacitor'
-        ? ['no Y class', 'Y2', 'Y1'][value]!
-        : ['enamel only', 'basic', 'reinforced'][value]!
+      if (link.link === 'Y capacitor') return ['no Y class', 'Y2', 'Y1'][value]!
+      if (link.link === 'sleeving') return value > 0 ? 'sleeved' : 'bare'
+      return ['enamel only', 'basic', 'reinforced'][value]!
   }
 }
 
@@ -62,11 +63,7 @@ function barrierTable(evaluation: Evaluation): Block {
         words([link.quantity, link.note].filter(Boolean).join('; ')),
         figureCell(linkValue(link, link.required)),
         figureCell(noCapacitor ? 'none fitted' : stated ? linkValue(link, link.achieved) : 'measure'),
-        noCapacitor
-          ? words('')
-          : link.verdict === 'short'
-            ? strong('SHORT')
-            : words(stated ? 'reached' : 'to measure'),
+        noCapacitor ? words('') : link.verdict === 'short' ? strong('SHORT') : words(stated ? 'reached' : ''),
         blank(''),
       ]
     }),
@@ -74,15 +71,16 @@ function barrierTable(evaluation: Evaluation): Block {
 }
 
 /** Spacing inside one side, where no barrier runs. */
-function spacingTable(evaluation: Evaluation): Block {
-  const drain = most(evaluation, 'drainPeak_V')
+function spacingTable(evaluation: Evaluation, limits: readonly Limit[]): Block {
+  const drain = readingOf(limits, 'switcher.drain-voltage') ?? most(evaluation, 'drainPeak_V')
   const bulk = most(evaluation, 'bulkPeak_V')
-  const rectifier = most(evaluation, 'rectifierReversePeak_V')
+  const rectifier =
+    readingOf(limits, 'rectifier.reverse-margin') ?? most(evaluation, 'rectifierReversePeak_V')
   const rows: [string, number][] = [
-    ['Line to neutral, and to bulk −, before and after the fuse', bulk],
-    ['Bulk + to bulk −', bulk],
-    ['Drain to bulk − and to the control pin', drain],
-    ['Drain to bulk +', Math.max(0, drain - bulk)],
+    ['Line to neutral, and to bulk\u00a0−, before and after the fuse', bulk],
+    ['Bulk\u00a0+ to bulk\u00a0−', bulk],
+    ['Drain to bulk\u00a0− and to the control pin', drain],
+    ['Drain to bulk\u00a0+', Math.max(0, drain - bulk)],
     ['Rectifier: winding end to output', rectifier],
   ]
   return {
@@ -109,7 +107,7 @@ function spacingTable(evaluation: Evaluation): Block {
 function trackTable(evaluation: Evaluation): Block {
   const rows: [string, number][] = [
     ['Mains input to bridge', steadyWorst(evaluation, 'inputCurrent_Arms')],
-    ['Bulk + to T1, drain, source to bulk −', steadyWorst(evaluation, 'primary_Arms')],
+    ['Bulk\u00a0+ to T1, drain, source to bulk\u00a0−', steadyWorst(evaluation, 'primary_Arms')],
     ['T1 secondary to rectifier to first output capacitor', steadyWorst(evaluation, 'secondary_Arms')],
     ['Output capacitor to terminals', steadyWorst(evaluation, 'output_A')],
   ]
@@ -224,11 +222,11 @@ function dischargeWords(evaluation: Evaluation): string {
   if (!Number.isFinite(peak)) return 'Bulk capacitor: discharge through a resistor, measure, then touch.'
   const { energy_J, time_s } = bulkDischarge(evaluation.design, peak)
   const { resistance_ohm, power_W, voltage_V, to_V } = dischargeResistor
-  return `Bulk capacitor: ${formatQuantity(energy_J, 'J', 2)} at ${formatQuantity(peak, 'V')}, and it stays after unplugging. Leave two pads for a discharge resistor: ${formatQuantity(resistance_ohm, 'ohm')}, ${power_W} W wirewound for ${voltage_V} V, brings it under ${to_V} V in ${formatQuantity(time_s, 's', 2)}. Measure before you touch.`
+  return `Bulk capacitor: ${formatQuantity(energy_J, 'J', 2)} at ${formatQuantity(peak, 'V')}, and it stays after unplugging. Leave two pads for a discharge resistor: ${formatQuantity(resistance_ohm, 'ohm')}, ${power_W} W wirewound for ${voltage_V} V, brings it under ${to_V} V in ${formatQuantity(time_s, 's', 2)}; hold it on for twice as long. Measure before you touch.`
 }
 
 /** What the board must keep: barrier, spacing, loops, widths, heat. */
-export const boardNotes = (evaluation: Evaluation): Paper => ({
+export const boardNotes = (evaluation: Evaluation, limits: readonly Limit[]): Paper => ({
   id: 'board-notes',
   title: 'Board notes',
   subtitle: subtitle(evaluation),
@@ -237,7 +235,7 @@ export const boardNotes = (evaluation: Evaluation): Paper => ({
     barrierTable(evaluation),
     { kind: 'paragraph', text: slotWords(evaluation) },
     { kind: 'caution', text: dischargeWords(evaluation) },
-    { kind: 'columns', columns: [[spacingTable(evaluation)], [trackTable(evaluation)]] },
+    { kind: 'columns', columns: [[spacingTable(evaluation, limits)], [trackTable(evaluation)]] },
     { kind: 'heading', text: 'Hot loops, the tightest first' },
     { kind: 'list', items: loops(evaluation), ticked: true },
     heatTable(evaluation),

@@ -35,6 +35,8 @@ const stages: readonly Stage[] = [
     title: 'Output side',
     spots: [
       'rectifier',
+      'rectifierHeatsink',
+      'rectifierPad',
       'snubberResistor',
       'snubberCapacitor',
       'outputCapacitor',
@@ -54,6 +56,8 @@ const stages: readonly Stage[] = [
     title: 'Switcher, bias and clamp',
     spots: [
       'switcher',
+      'switcherHeatsink',
+      'switcherPad',
       'controlCapacitor',
       'biasDiode',
       'biasCapacitor',
@@ -118,7 +122,7 @@ export function buildOrder(evaluation: Evaluation): Paper {
         items: [
           `For reading inductance in place: U1, D4 and ${clamp} stay out; else they load the windings.`,
           'For the back-feed test of the feedback: mains unplugged and C2 discharged; D4 keeps the bench supply out of T1.',
-          'For the first mains through a lamp, input side alone: U1 out, so that bulk volts and discharge are proved with nothing switching.',
+          'Before the power-up plan, if you like: input side alone through the lamp with U1 out, which proves bulk volts and discharge with nothing switching. The plan itself has everything fitted.',
           'For the first switching: load off, output terminals free; what you care about stays unplugged until overshoot is known.',
           'Never leave out at a powered stage: fuse, clamp, output capacitor, optocoupler path. Without clamp or feedback the switch or the output goes first.',
         ],

@@ -18,8 +18,17 @@ export interface PrintedFault {
   } | null
 }
 
-const reading = (value: number | string | undefined, unit: Unit | null): Cell =>
-  typeof value === 'number' && unit ? figureCell(formatQuantity(value, unit, 2)) : words(String(value ?? ''))
+/** Readings that a meter at the bench shows as nothing. */
+const nothing: Partial<Record<Unit, readonly [below: number, words: string]>> = {
+  V: [5e-3, '0 V'],
+  ohm: [0.5, 'under 1 Ω'],
+}
+
+function reading(value: number | string | undefined, unit: Unit | null): Cell {
+  if (typeof value !== 'number' || !unit) return words(String(value ?? ''))
+  const [below, none] = nothing[unit] ?? [0, '']
+  return figureCell(Math.abs(value) < below ? none : formatQuantity(value, unit, 2))
+}
 
 /** Fault card: what gives each fault away with nothing live, healthy beside faulty, and what to do. */
 export function faultCardPaper(evaluation: Evaluation, faults: readonly PrintedFault[]): Paper {

@@ -9,7 +9,6 @@ function rows(evaluation: Evaluation): PlateRow[] {
   const { need, parts, supply } = evaluation.design
   const input_A = steadyWorst(evaluation, 'inputCurrent_Arms')
   const usual = (label: string, value: string): PlateRow => ({ label, value, weight: 'usual' })
-  const alternating = need.source.kind === 'mains'
   const trim =
     need.trimLow_V < need.trimHigh_V
       ? `, trims ${formatQuantity(need.trimLow_V, 'V')} to ${formatQuantity(need.trimHigh_V, 'V')}`
@@ -18,7 +17,7 @@ function rows(evaluation: Evaluation): PlateRow[] {
     { label: '', value: supply.name, weight: 'title' },
     usual(
       'Input',
-      `${inputWords(evaluation)}${Number.isNaN(input_A) ? '' : `, ${formatQuantity(input_A, 'A', 2)}${alternating ? ' rms' : ''} most`}`,
+      `${inputWords(evaluation)}${Number.isNaN(input_A) ? '' : `, up to ${formatQuantity(input_A, 'A', 2)}`}`,
     ),
     usual('Output', `${formatQuantity(need.output_V, 'V')} DC, ${formatQuantity(need.output_A, 'A')}${trim}`),
     usual(

@@ -46,6 +46,10 @@ export function partsList(evaluation: Evaluation, limits: readonly Limit[], draw
           ...(drawer ? [words(handWords[row.atHand])] : []),
         ]),
       },
+      {
+        kind: 'paragraph',
+        text: 'Not in the list, as case and board decide: board, terminals J1 and J2, holder of the fuse, mains lead and its clamp, screws, washers and paste of the heatsinks, case.',
+      },
     ],
   }
 }

@@ -10,6 +10,7 @@ import { preferredNearest } from '../supply/resolve/preferred.ts'
 import { lengthOf, metres } from './lengths.ts'
 import { requirement } from './requirement.ts'
 import { ownRequirement } from './substitute.ts'
+import { readingOf } from './worst.ts'
 
 /** One line of the parts list: what stands where, what it must stand, and whether the drawer has it. */
 export interface PartsRow {
@@ -73,7 +74,7 @@ const volts = (value: number) => formatQuantity(value, 'V')
 type ComputedRow = Pick<PartsRow, 'spot' | 'description' | 'requirement'> & { readonly amount?: string }
 
 /** Resistors and small capacitors whose values are computed, with what they must stand. */
-function computedRows(evaluation: Evaluation): ComputedRow[] {
+function computedRows(evaluation: Evaluation, limits: readonly Limit[]): ComputedRow[] {
   const { design } = evaluation
   const { clamp, feedback, parts } = design
   const { snubber } = design.supply.build
@@ -113,7 +114,7 @@ function computedRows(evaluation: Evaluation): ComputedRow[] {
       'snubberCapacitor',
       snubber.capacitor_F,
       'ceramic',
-      `over ${volts(worst(evaluation, 'rectifierReversePeak_V'))}`,
+      `over ${volts(readingOf(limits, 'rectifier.reverse-margin') ?? worst(evaluation, 'rectifierReversePeak_V'))}`,
     )
   }
   rows.push({
@@ -212,7 +213,7 @@ export function partsRows(
       holds: !broken.has(place) && !(isCore && broken.has('material')),
     })
   }
-  for (const row of [...computedRows(evaluation), ...barrierRows(evaluation)])
+  for (const row of [...computedRows(evaluation, limits), ...barrierRows(evaluation)])
     rows.push({
       reference: reference[row.spot],
       amount: '1',

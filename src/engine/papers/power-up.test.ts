@@ -6,6 +6,8 @@ import type { LogEntry } from '../supply/bench-log.ts'
 import { paperAsText } from './as-text.ts'
 import { benchLogPaper } from './bench-log.ts'
 import { powerUpPaper } from './power-up.ts'
+import { probingPaper } from './probing.ts'
+import { testPoints, withTestPoint } from './test-points.ts'
 
 const { evaluation } = judged()
 const plan = powerUpPlan(evaluation, ['multimeter', 'lamp', 'bench-supply', 'lcr-meter'], lamps)
@@ -35,7 +37,9 @@ describe('the power-up card', () => {
         /^caution LIVE/,
       )
     const step = paper.blocks.find((b) => b.kind === 'list' && b.ticked)
-    expect(step?.kind === 'list' && step.items[0]).toMatch(/below 5 V.*take the lamp away/)
+    expect(step?.kind === 'list' && step.items[0]).toMatch(
+      /below 5 V.*take the lamp out of the lead; the fuse .* stays in/,
+    )
     expect(text).toMatch(/LED lamp will not do/)
   })
   test('tells the skipped readings as a list, shocks first', () => {
@@ -98,5 +102,15 @@ describe('the bench log on paper', () => {
     expect(paperAsText(benchLogPaper(built.evaluation, [], []))).toMatch(
       /As built: primary inductance.*870.µH, LCR at 10.kHz/,
     )
+  })
+})
+
+describe('the probing card', () => {
+  test('names its points as the printed schematic does', () => {
+    expect(withTestPoint('C2 plus')).toBe('TP2, C2 plus')
+    expect(withTestPoint('D1 cathode')).toBe('D1 cathode')
+    const checks = plan.stages.flatMap((stage) => stage.checks)
+    const text = paperAsText(probingPaper(evaluation, checks))
+    for (const { name } of testPoints.filter((p) => p.node !== 'drain')) expect(text).toContain(name)
   })
 })

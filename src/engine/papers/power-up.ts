@@ -145,7 +145,7 @@ function stageBlocks(stage: CardStage, without: string): readonly Block[] {
   return [
     { kind: 'heading', text: stage.title },
     ...(stage.live ? [liveCaution(stage.cautions)] : []),
-    { kind: 'paragraph', text: [stage.purpose, ...setUp, ...(stage.live ? stage.stops : [])].join(' ') },
+    { kind: 'paragraph', text: [stage.purpose, ...setUp, ...stage.stops].join(' ') },
     tableOf(stage.checks, stage.id === 'cold' || stage.id === 'lamp'),
   ]
 }
@@ -240,7 +240,9 @@ export function powerUpPaper(evaluation: Evaluation, plan: PowerUpCard): Paper {
       liveCaution(steps[0]?.cautions ?? []),
       {
         kind: 'list',
-        items: [`${live?.leave ?? ''} Only then take the lamp away and fit the fuse.`],
+        items: [
+          `${live?.leave ?? ''} Only then take the lamp out of the lead; the fuse of the supply stays in.`,
+        ],
         ticked: true,
       },
       { kind: 'paragraph', text: steps[0]?.stops.join(' ') ?? '' },

@@ -2,6 +2,7 @@ import { formatQuantity } from '../quantity/index.ts'
 import type { Evaluation } from '../supply/evaluation.ts'
 import { type Block, type Paper, strong, tick, words } from './document.ts'
 import { foot, subtitle } from './heading.ts'
+import { withTestPoint } from './test-points.ts'
 
 interface ProbedWay {
   readonly instruments: readonly string[]
@@ -74,8 +75,8 @@ const tableOf = (groups: readonly Group[]): Block => ({
   rows: groups.map((g) => [
     tick,
     strong(g.what.join('; ')),
-    words(g.at),
-    words(g.reference),
+    words(withTestPoint(g.at)),
+    words(withTestPoint(g.reference)),
     words(g.way.how),
     words(g.most_V > 0 ? formatQuantity(Math.ceil(g.most_V), 'V') : ''),
     words(g.way.isolation ?? ''),
@@ -100,7 +101,11 @@ export function probingPaper(evaluation: Evaluation, checks: readonly ProbedChec
         kind: 'caution',
         text: 'No earthed clip on the primary without an isolation transformer; a variac isolates nothing; the earth of an oscilloscope is never cut. One hand, not alone.',
       },
-      { kind: 'list', items: order, ticked: false },
+      {
+        kind: 'list',
+        items: [...order, 'TP: the ring of that name on the printed schematic.'],
+        ticked: false,
+      },
       { kind: 'heading', text: 'On the primary: live' },
       tableOf(primary),
       { kind: 'heading', text: 'On the output, behind the barrier' },

@@ -18,6 +18,13 @@ const around = (value: number, off: number, unit: 'V' | 'W'): string =>
   formatRange(Math.max(0, value - off), value + off, unit)
 const percent = (low: number, high: number): string => `${Math.round(100 * low)}–${Math.round(100 * high)} %`
 
+/** Millivolts to two digits, at least one, as less is lost in the noise of a bench: the line to write on is in millivolts. */
+const millivolts = (value_V: number): string => {
+  const value_mV = Math.max(1, 1e3 * value_V)
+  const text = value_mV >= 10 ? value_mV.toFixed(0) : value_mV.toPrecision(2)
+  return `${text}\u202fmV`
+}
+
 /** Output over input power with losses a quarter less or more. */
 function efficiencyWords({ readings: r }: Running): string {
   const out_W = r.input_W - r.loss_W
@@ -38,25 +45,27 @@ function lineVolts(evaluation: Evaluation, input: (typeof inputs)[number]): stri
 
 function regulation(evaluation: Evaluation): Block {
   const { worst } = trimOf(evaluation.design)
+  const { output_A } = evaluation.design.need
   const row = (input: (typeof inputs)[number], load: (typeof loads)[number]): readonly Cell[] => {
     const c = at(evaluation, `${input}-${load}`)
     const none = figureCell('does not run')
     return [
       words(lineVolts(evaluation, input)),
-      words(load === 0 ? 'none' : `${load}\u202f%`),
+      words(load === 0 ? 'none' : formatQuantity((load / 100) * output_A, 'A', 3)),
       c ? figureCell(formatRange(worst.minimum, worst.maximum, 'V')) : none,
       blank('V'),
       c ? figureCell(around(c.readings.input_W, lossBand * c.readings.loss_W, 'W')) : none,
       blank('W'),
       c && load > 0 ? figureCell(efficiencyWords(c)) : words(''),
       load > 0 ? blank('%') : words(''),
-      c ? figureCell(formatQuantity(c.readings.outputRipple_Vpp * (1 + rippleBand), 'V', 2)) : none,
+      c ? figureCell(millivolts(c.readings.outputRipple_Vpp * (1 + rippleBand))) : none,
       blank('mV'),
     ]
   }
   return {
     kind: 'table',
-    caption: 'Regulation, power and ripple by line and load',
+    caption:
+      'Regulation, power and ripple by line and load (none, 10, 50 and 100 %); efficiency: output volts × load over input power',
     columns: [
       { title: 'Input' },
       { title: 'Load' },
@@ -79,7 +88,7 @@ function heat(evaluation: Evaluation): Block {
   const spots: readonly [string, (c: Running) => number][] = [
     ['U1, case', (c) => switcherCase_C(design, c.readings)],
     ['D4, case', (c) => rectifierCase_C(design, c.readings)],
-    ['T1, surface', (c) => c.readings.transformer_C],
+    ['T1, coil', (c) => c.readings.transformer_C],
     design.clamp.style === 'avalanche'
       ? ['D2, body', (c) => c.readings.clampAvalanche_C]
       : ['R2, body', (c) => c.readings.clampResistor_C],
@@ -89,7 +98,7 @@ function heat(evaluation: Evaluation): Block {
   const ends = [at(evaluation, 'minimum-100'), at(evaluation, 'maximum-100')]
   return {
     kind: 'table',
-    caption: 'Temperatures at full load, settled: at most',
+    caption: `Temperatures at full load, settled, in air of ${formatQuantity(ambient_C, 'C')}: at most; in cooler air as much less`,
     columns: [
       { title: 'Where' },
       { title: 'Lowest input', number: true },
@@ -125,6 +134,23 @@ function bias(evaluation: Evaluation): Block {
   }
 }
 
+/** How far the trimmer must reach; nothing where there is no trim. */
+function trim(evaluation: Evaluation): Block[] {
+  const { trimLow_V, trimHigh_V } = evaluation.design.need
+  if (trimLow_V >= trimHigh_V) return []
+  return [
+    {
+      kind: 'table',
+      caption: 'Trimmer at its ends, half load',
+      columns: [{ title: 'At' }, { title: 'Expect', number: true }, { title: 'Is' }],
+      rows: [
+        [words('lowest'), figureCell(`${formatQuantity(trimLow_V, 'V')} or less`), blank('V')],
+        [words('highest'), figureCell(`${formatQuantity(trimHigh_V, 'V')} or more`), blank('V')],
+      ],
+    },
+  ]
+}
+
 /** Result form: what the finished supply does by line and load, expected beside room to write. */
 export const resultsPaper = (evaluation: Evaluation): Paper => ({
   id: 'results',
@@ -134,14 +160,24 @@ export const resultsPaper = (evaluation: Evaluation): Paper => ({
   blocks: [
     {
       kind: 'blanks',
-      labels: ['Unit no.', 'Date', 'By', 'Air, °C', 'Wattmeter', 'Voltmeter', 'Thermometer'],
+      labels: [
+        'Unit no.',
+        'Date',
+        'By',
+        'Air, °C',
+        'Wattmeter',
+        'Voltmeter',
+        'Ammeter',
+        'Ripple with',
+        'Thermometer',
+      ],
     },
     {
       kind: 'caution',
       text: 'Only after the power-up plan is ticked to its end. The source for other lines than your own is an isolated one.',
     },
     regulation(evaluation),
-    { kind: 'columns', columns: [[heat(evaluation)], [bias(evaluation)]] },
+    { kind: 'columns', columns: [[heat(evaluation)], [bias(evaluation), ...trim(evaluation)]] },
     {
       kind: 'blanks',
       labels: ['Step of load seen as', 'Sounds', 'Insulation, MΩ at V', 'Deviations and failures, kept'],

@@ -11,7 +11,7 @@ export const coldChecks: readonly CheckSpec[] = [
     reference: 'C2 minus',
     ways: [{ ...cold.ohms[0], how: 'DC volts, 1000 V range, before any other reading.' }],
     risk: 'Shock from a charged capacitor: nothing may be touched until this is read.',
-    high: 'Discharge through 1 to 10 kohm of 2 W or more, held with an insulated tool, then read again.',
+    high: 'Discharge through 1 to 10 kΩ of 2 W or more, held with an insulated tool, then read again.',
     oneSided: 'at most',
     why: 'below this the meter is not disturbed',
     stop: () => ({ below: null, above: 5, text: 'Above 5 V: discharge before anything else is touched.' }),
@@ -37,7 +37,7 @@ export const coldChecks: readonly CheckSpec[] = [
     high: 'No matter; the capacitor hardly leaks.',
     oneSided: 'at least',
     why: 'leakage of the capacitor, which the meter charges first',
-    stop: () => ({ below: 1e3, above: null, text: 'Below 1 kohm: no mains until the short is found.' }),
+    stop: () => ({ below: 1e3, above: null, text: 'Below 1 kΩ: no mains until the short is found.' }),
   }),
   number('cold.bulk-diode', 'Bulk backwards, diode test', 'V', 0.12, 0.05, {
     spot: 'bridge',
@@ -58,7 +58,7 @@ export const coldChecks: readonly CheckSpec[] = [
     low: 'Switch shorted, or bulk shorted through the primary: lift the drain.',
     high: 'No matter.',
     oneSided: 'at least',
-    stop: () => ({ below: 1e3, above: null, text: 'Below 1 kohm: no mains.' }),
+    stop: () => ({ below: 1e3, above: null, text: 'Below 1 kΩ: no mains.' }),
   }),
   number('cold.clamp-diode', 'Clamp diode forward', 'V', 0.12, 0.05, {
     spot: 'clampDiode',
@@ -240,8 +240,8 @@ export const coldChecks: readonly CheckSpec[] = [
     low: 'Insulation weak: margin, sleeving, a strand across, flux on the board.',
     high: 'No matter.',
     oneSided: 'at least',
-    why: 'above 100 Mohm at 500 V is quoted by the trade; common practice, no source. It certifies nothing.',
-    stop: () => ({ below: 100e6, above: null, text: 'Below 100 Mohm: no mains, open it up.' }),
+    why: 'above 100 MΩ at 500 V is quoted by the trade; common practice, no source. It certifies nothing.',
+    stop: () => ({ below: 100e6, above: null, text: 'Below 100 MΩ: no mains, open it up.' }),
   }),
   number('cold.barrier-capacitance', 'Capacitance across the barrier', 'F', 0.25, 2e-11, {
     spot: 'yCapacitor',

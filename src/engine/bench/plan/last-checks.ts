@@ -101,7 +101,7 @@ export const lastChecks: readonly CheckSpec[] = [
     low: 'The barrier was hurt: scrap the transformer.',
     high: 'No matter.',
     oneSided: 'at least',
-    stop: () => ({ below: 100e6, above: null, text: 'Below 100 Mohm: it is not used.' }),
+    stop: () => ({ below: 100e6, above: null, text: 'Below 100 MΩ: it is not used.' }),
   }),
   state(
     'sign-off.label',

@@ -304,7 +304,7 @@ export const lineChecks: readonly CheckSpec[] = [
     side: 'across the barrier',
     live: true,
     at: 'output minus',
-    reference: 'protective earth, through 2 kohm',
+    reference: 'protective earth, through 2 kΩ',
     ways: live.touch,
     risk: 'Tingle is met by touch.',
     low: 'Y capacitor missing.',

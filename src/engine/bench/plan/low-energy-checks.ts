@@ -88,7 +88,7 @@ export const lowEnergyChecks: readonly CheckSpec[] = [
   }),
   number('low.transfer', 'Transfer ratio: transistor current over LED current', '1', 0.25, 0.02, {
     spot: 'optocoupler',
-    at: 'U2 collector, 5 V through 1 kohm',
+    at: 'U2 collector, 5 V through 1 kΩ',
     reference: 'U2 emitter',
     ways: low.feed,
     risk: 'An optocoupler of the wrong class is met as overshoot or a high output.',

@@ -84,7 +84,7 @@ export function stageTexts(f: Facts): Readonly<Record<StageId, StageFacts>> {
         : `Readings against plan at ${percent} % before the next step.`,
     setUp: [
       percent === 0
-        ? `Unplugged, discharged, C2 read below ${dischargeResistor.to_V} V; then the lamp taken out, fuse fitted. Mains at its nominal value, read at the socket.`
+        ? `Unplugged, discharged, C2 read below ${dischargeResistor.to_V} V; then the lamp taken out of the lead; the fuse of the supply stays in. Mains at its nominal value, read at the socket.`
         : 'As before.',
       loadWords(percent),
       ...(percent === 100
@@ -118,7 +118,7 @@ export function stageTexts(f: Facts): Readonly<Record<StageId, StageFacts>> {
       ],
       cautions: ['Insulation readings charge the windings: discharge them after.'],
       stops: [
-        'Windings reversed, inductance a quarter above plan, insulation below 100 Mohm: it is not fitted.',
+        'Windings reversed, inductance a quarter above plan, insulation below 100 MΩ: it is not fitted.',
       ],
       leave: 'Keep the values as built: all later numbers follow them.',
     },
@@ -207,7 +207,7 @@ export function stageTexts(f: Facts): Readonly<Record<StageId, StageFacts>> {
       purpose: 'Insulation once more while warm, record, label.',
       setUp: [unplugged],
       cautions: ['A reading does not certify insulation.'],
-      stops: ['Insulation below 100 Mohm: it is not used.'],
+      stops: ['Insulation below 100 MΩ: it is not used.'],
       leave: 'Keep the record with the supply.',
     },
   }

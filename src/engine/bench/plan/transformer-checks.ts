@@ -176,8 +176,8 @@ export const transformerChecks: readonly CheckSpec[] = [
     low: 'Margin lost, an unsleeved crossing, a nick in the wire: take it apart.',
     high: 'No matter.',
     oneSided: 'at least',
-    why: 'above 100 Mohm at 500 V; common practice, no source. It certifies nothing.',
-    stop: () => ({ below: 100e6, above: null, text: 'Below 100 Mohm: do not fit this transformer.' }),
+    why: 'above 100 MΩ at 500 V; common practice, no source. It certifies nothing.',
+    stop: () => ({ below: 100e6, above: null, text: 'Below 100 MΩ: do not fit this transformer.' }),
   }),
   number('transformer.quality', 'Quality factor at the switching frequency', '1', 0.3, 0.5, {
     spot: 'transformer',

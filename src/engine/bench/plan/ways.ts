@@ -101,7 +101,7 @@ export const cold = {
   resonance: [
     way(
       ['signal-generator', 'oscilloscope'],
-      'Through 10 kohm, sweep for the greatest voltage, all else open.',
+      'Through 10 kΩ, sweep for the greatest voltage, all else open.',
     ),
   ],
   hand: [way([], 'With both hands, nothing connected.')],
@@ -197,8 +197,8 @@ export const live = {
   touch: [
     way(
       ['multimeter'],
-      'AC current from the output return to earth through 2 kohm, mains polarity both ways round.',
-      'One hand, 2 kohm resistor and meter fixed before power; no part of the primary is touched.',
+      'AC current from the output return to earth through 2 kΩ, mains polarity both ways round.',
+      'One hand, 2 kΩ resistor and meter fixed before power; no part of the primary is touched.',
     ),
   ],
   swap: [
