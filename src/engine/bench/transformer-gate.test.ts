@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { judged } from '../../../test/reference/bench/supplies.ts'
+import { limits } from '../limits/index.ts'
 import { emptyBench, type Measured } from '../supply/bench-log.ts'
 import { transformerGate } from './transformer-gate.ts'
 
@@ -48,6 +49,27 @@ describe('the reference supply, by the figures that the trade works out for it',
     const g = transformerGate(legs, { ...emptyBench().asBuilt, primaryInductance_H: lcr(0.55 * L) })
     expect(g.reasons.join(' ')).toMatch(/spacers are full value/)
   })
+})
+
+// The gate and the list of limits read the same supply: what one forbids the other does not let pass.
+test.each([0.5, 0.7, 0.85, 1, 1.15, 1.25, 1.35, 1.5, 1.8, 3])(
+  'at %f times the planned inductance says what the limits say',
+  (times) => {
+    const g = gate({ primaryInductance_H: times * planned_H })
+    const broken = limits(g.evaluation)
+      .filter((limit) => !limit.holds)
+      .map(({ id }) => id)
+    const said = g.reasons.join(' ')
+    expect(/do not power/.test(said)).toBe(broken.includes('core.saturation'))
+    expect(/gives out loaded/.test(said)).toBe(broken.includes('supply.power') && g.verdict !== 'reject')
+    if (g.verdict === 'accept') expect(broken).toEqual([])
+  },
+)
+
+test('the loss of the clamp at full load is that of full load', () => {
+  const g = gate({ primaryInductance_H: planned_H, leakage_H: 0.06 * planned_H })
+  const full = g.evaluation.conditions.filter((c) => c.condition.load === 1).map((c) => c.readings!.clamp_W)
+  expect(g.numbers.clamp_W).toBe(Math.max(...full))
 })
 
 test('leakage of 6 % is an adjustment, rewinding comes last', () => {

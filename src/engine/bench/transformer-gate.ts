@@ -15,8 +15,12 @@ export interface Fix {
 export interface GateNumbers {
   readonly fluxAtLimit_T: number
   readonly saturation_T: number
+  /** Most output at the lowest input, of typical parts. */
   readonly ceiling_W: number
+  /** The same with every tolerance against it: what the limit on power is read at. */
+  readonly leastCeiling_W: number
   readonly wanted_W: number
+  /** Greatest at full load. */
   readonly clamp_W: number
   readonly plannedClamp_W: number
   readonly drainPeak_V: number
@@ -78,7 +82,7 @@ export function transformerGate(planned: Evaluation, b: AsBuilt): Gate {
   }
   const numbers = numbersOf(planned, evaluation)
   readSense(b, note)
-  readGap(d, b, numbers, note)
+  const ceilingTold = readGap(d, b, numbers, note)
   readWindings(d, b, note)
 
   if (b.leakage_H && b.primaryInductance_H) {
@@ -97,10 +101,10 @@ export function transformerGate(planned: Evaluation, b: AsBuilt): Gate {
   if (b.leakage_H && numbers.drainPeak_V > drainUse * numbers.drainRating_V)
     note(
       1,
-      `with this leakage the drain peaks at ${formatQuantity(numbers.drainPeak_V, 'V')} of ${formatQuantity(numbers.drainRating_V, 'V')}`,
+      `with this leakage and the clamp as planned the drain peaks at ${formatQuantity(numbers.drainPeak_V, 'V')} of ${formatQuantity(numbers.drainRating_V, 'V')}${numbers.drainPeak_V > numbers.drainRating_V ? ': do not power with that clamp' : ''}`,
       {
         effort: 'change a part',
-        what: `lower clamp resistor; its loss is then above ${formatQuantity(numbers.clamp_W, 'W', 2)}`,
+        what: `lower clamp resistor; its loss at full load is then above ${formatQuantity(numbers.clamp_W, 'W', 2)}`,
       },
       { effort: 'rewind', what: 'split the primary and spread the secondary over the whole width' },
     )
@@ -111,20 +115,16 @@ export function transformerGate(planned: Evaluation, b: AsBuilt): Gate {
       { effort: 'change a part', what: 'clamp resistor of twice that power, of several in series' },
       { effort: 'rewind', what: 'split the primary' },
     )
-  if (rank < 2 && numbers.ceiling_W < numbers.wanted_W && (b.primaryInductance_H || b.leakage_H))
-    note(
-      1,
-      `the ceiling at lowest input is ${formatQuantity(numbers.ceiling_W, 'W', 2)} of ${formatQuantity(numbers.wanted_W, 'W')} wanted`,
-      {
-        effort: 'minutes',
-        what: `rate it for ${formatQuantity(0.9 * numbers.ceiling_W, 'W', 2)}, or for a higher lowest input`,
-      },
-    )
+  if (rank < 2 && givesOut(numbers) && (b.primaryInductance_H || b.leakage_H))
+    note(1, ceilingTold ? 'so it regulates light and gives out loaded' : ceilingText(numbers), {
+      effort: 'minutes',
+      what: `rate it for ${formatQuantity(0.95 * numbers.leastCeiling_W, 'W', 2)}, or for a higher lowest input`,
+    })
   const measured = Object.values(b).some((m) => m !== null)
   if (!measured) reasons.push('nothing has been measured yet')
   else if (rank === 0)
     reasons.push(
-      `flux at the greatest current limit ${Math.round(1000 * numbers.fluxAtLimit_T)} mT of ${Math.round(1000 * numbers.saturation_T)} mT, ceiling ${formatQuantity(numbers.ceiling_W, 'W', 2)} of ${formatQuantity(numbers.wanted_W, 'W')} wanted, drain ${formatQuantity(numbers.drainPeak_V, 'V')} of ${formatQuantity(numbers.drainRating_V, 'V')}`,
+      `flux at the greatest current limit ${Math.round(1000 * numbers.fluxAtLimit_T)} mT of ${Math.round(1000 * numbers.saturation_T)} mT, ${ceilingText(numbers)}, drain ${formatQuantity(numbers.drainPeak_V, 'V')} of ${formatQuantity(numbers.drainRating_V, 'V')}`,
     )
   return {
     verdict: !measured ? 'nothing measured' : rank === 0 ? 'accept' : rank === 1 ? 'adjust' : 'reject',
@@ -134,6 +134,11 @@ export function transformerGate(planned: Evaluation, b: AsBuilt): Gate {
     evaluation: { ...evaluation, design: { ...d, transformer: t } },
   }
 }
+
+const givesOut = (n: GateNumbers): boolean => n.leastCeiling_W < n.wanted_W
+
+const ceilingText = ({ ceiling_W, leastCeiling_W, wanted_W }: GateNumbers): string =>
+  `the ceiling at lowest input is about ${formatQuantity(ceiling_W, 'W', 2)}, ${formatQuantity(leastCeiling_W, 'W', 2)} with every tolerance against it, of ${formatQuantity(wanted_W, 'W')} wanted`
 
 type Note = (level: 1 | 2, reason: string, ...remedies: Fix[]) => void
 
@@ -150,9 +155,10 @@ function readSense(b: AsBuilt, note: Note): void {
     )
 }
 
-function readGap(d: Design, b: AsBuilt, n: GateNumbers, note: Note): void {
+/** Reads the gap off the inductance; true where it told the ceiling. */
+function readGap(d: Design, b: AsBuilt, n: GateNumbers, note: Note): boolean {
   const m = b.primaryInductance_H
-  if (m === null || m.value <= 0) return
+  if (m === null || m.value <= 0) return false
   const t = d.transformer
   const model = d.core.gap[t.gapPlace]
   const core_per_H = coreReluctance(
@@ -180,7 +186,7 @@ function readGap(d: Design, b: AsBuilt, n: GateNumbers, note: Note): void {
         what: 'look for a shorted turn or a closed foil, else rewind',
       },
     )
-    return
+    return false
   }
   const verdict = judgeGap(model, core_per_H, t.primaryTurns, plan, m.value, m.accuracy ?? usualAccuracy)
   const words = verdict.ok
@@ -196,13 +202,13 @@ function readGap(d: Design, b: AsBuilt, n: GateNumbers, note: Note): void {
       regap,
     )
   else if (forbidden) note(2, words, seat, regap)
-  else if (!right)
-    note(
-      1,
-      `${words}; the ceiling at lowest input is about ${formatQuantity(n.ceiling_W, 'W', 2)}`,
-      seat,
-      regap,
-    )
+  else if (!right) {
+    const large = m.value < plan.inductance_H
+    const flux = `at the greatest current limit the core sees ${Math.round(1000 * n.fluxAtLimit_T)} mT of the ${Math.round(1000 * n.saturation_T)} mT at which it saturates`
+    note(1, `${words}; ${large ? ceilingText(n) : flux}`, seat, regap)
+    return large
+  }
+  return false
 }
 
 function readWindings(d: Design, b: AsBuilt, note: Note): void {
@@ -239,11 +245,16 @@ function numbersOf(planned: Evaluation, now: Evaluation): GateNumbers {
   const { need, parts } = now.design
   const flux = greatest(now, 'fluxLimit_T')
   const ceiling = at(now, 'minimum-100')
-  const clamp = (e: Evaluation): number => greatest(e, 'clamp_W')?.readings.clamp_W ?? 0
+  const clamp = (e: Evaluation): number =>
+    Math.max(
+      0,
+      ...e.conditions.flatMap((c) => (c.runs && c.condition.load === 1 ? [c.readings.clamp_W] : [])),
+    )
   return {
     fluxAtLimit_T: flux?.readings.fluxLimit_T ?? 0,
     saturation_T: flux?.readings.saturation_T ?? 0,
     ceiling_W: ceiling?.readings.powerCeiling_W ?? 0,
+    leastCeiling_W: at(now, 'power-corner')?.readings.powerCeiling_W ?? 0,
     wanted_W: need.output_V * need.output_A,
     clamp_W: clamp(now),
     plannedClamp_W: clamp(planned),

@@ -8,7 +8,7 @@ export interface GapVerdict {
   readonly gap_m: Spread
   /** True gap over planned gap. */
   readonly ratio: number
-  /** Inductance so high that the core may saturate at the current limit. */
+  /** So little gap that any core saturates at a current limit that suits the planned one. */
   readonly doNotPower: boolean
   readonly message: string
 }
@@ -49,7 +49,8 @@ export function judgeGap(
   const high = measured_H / planned.inductance_H - 1
   const code = codeFor(ratio, high)
   const shown = `${millimetres(gap_m.typical)} where ${millimetres(planned.gap_m)} is planned`
-  return succeed({ code, gap_m, ratio, doNotPower: high > tolerance, message: sentence(model, code, shown) })
+  const doNotPower = code === 'none' || code === 'half'
+  return succeed({ code, gap_m, ratio, doNotPower, message: sentence(model, code, shown) })
 }
 
 function codeFor(ratio: number, high: number): GapVerdict['code'] {
@@ -72,12 +73,12 @@ function sentence(model: GapModel, code: GapVerdict['code'], shown: string): str
         ? `about half the gap: ${shown}; double the spacer, do not power`
         : `about half the gap: ${shown}; a spacer's thickness was cut into the post, do not power`
     case 'small':
-      return `the gap is too small: ${shown}; do not power, the core may saturate at the current limit`
+      return `the gap is too small: ${shown}; the flux is higher in proportion`
     case 'large':
-      return `the gap is too large: ${shown}; the supply regulates light and gives out loaded`
+      return `the gap is too large: ${shown}; less power at low line`
     case 'double':
       return spacer
-        ? `spacers are full value: ${shown}; halve them, or the supply gives out loaded at low line`
-        : `about twice the gap: ${shown}; the supply regulates light and gives out loaded at low line`
+        ? `spacers are full value: ${shown}; halve them, or there is less power at low line`
+        : `about twice the gap: ${shown}; less power at low line`
   }
 }
