@@ -74,7 +74,10 @@ export const App = () => {
   // Another page begins at its top; views of one supply stay where they are.
   const page = `${route.at} ${id}`
   // biome-ignore lint/correctness/useExhaustiveDependencies: the page is what it follows
-  useLayoutEffect(() => scrollTo(0, 0), [page])
+  // Newer browsers answer with a promise, which an effect must not hand on.
+  useLayoutEffect(() => {
+    scrollTo(0, 0)
+  }, [page])
   const supply = supplyDoc?.history.value ?? null
   useEffect(() => {
     document.title = titleOf(route, supply)
