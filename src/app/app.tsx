@@ -73,8 +73,8 @@ export const App = () => {
   }, [id])
   // Another page begins at its top; views of one supply stay where they are.
   const page = `${route.at} ${id}`
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the page is what it follows
   // Newer browsers answer with a promise, which an effect must not hand on.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the page is what it follows
   useLayoutEffect(() => {
     scrollTo(0, 0)
   }, [page])
