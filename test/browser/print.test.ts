@@ -112,6 +112,21 @@ describe.each(formats)('winding sheet on %s', (format) => {
   })
 })
 
+it('shows every step of the winding sheet whole on a phone', async () => {
+  await page.emulateMedia({ media: 'screen' })
+  await page.setViewportSize({ width: 320, height: 640 })
+  for (const name of ['margins', 'litz', 'everything'] as const) {
+    await page.setContent(document1(name, 'winding-sheet'))
+    const cut = await page.evaluate(() =>
+      [...document.querySelectorAll<HTMLElement>('.steps, .steps td, .steps .tally, figure')]
+        .filter((e) => e.scrollWidth > e.clientWidth + 1 || e.getBoundingClientRect().right > innerWidth)
+        .map((e) => `${e.className} ${e.textContent?.slice(0, 40)}`),
+    )
+    expect(cut, name).toEqual([])
+  }
+  await page.emulateMedia({ media: 'print' })
+})
+
 describe.each(formats)('other papers on %s', (format) => {
   it.each(paperNames.filter((name) => name !== 'winding-sheet'))('%s has nothing cut', async (paper) => {
     const across = paper === 'schematic'

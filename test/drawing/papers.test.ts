@@ -6,6 +6,7 @@ import { paperNames, paperOf } from '../../src/engine/papers/index.ts'
 import { partsListCsv } from '../../src/engine/papers/parts-list.ts'
 import { partsRows } from '../../src/engine/papers/parts-rows.ts'
 import { starterDrawer } from '../../src/engine/parts/starter/index.ts'
+import { formatQuantity } from '../../src/engine/quantity/index.ts'
 import type { StackItem } from '../../src/engine/supply/build.ts'
 import { requiredCreepage } from '../../src/engine/supply/resolve/margin.ts'
 import { r1 } from '../reference/r1/r1.ts'
@@ -34,6 +35,33 @@ describe.each(supplyNames)('papers of %s', (name) => {
     for (const item of Object.values(printedSchematic(assessment.evaluation, assessment.limits).items))
       expect(order).toMatch(new RegExp(`\\b${item.reference}\\b`))
   })
+})
+
+it('says the same worst drain and rectifier volts on schematic and board notes as the limits do', () => {
+  const assessment = assessmentOf('everything')
+  const reading = (id: string) =>
+    formatQuantity(assessment.limits.find((limit) => limit.id === id)!.reading, 'V')
+  const text = (paper: (typeof paperNames)[number]) => paperAsText(paperOf(paper, assessment, null))
+  const drain = reading('switcher.drain-voltage')
+  expect(printedSchematic(assessment.evaluation, assessment.limits).nodes.drain).toContain(drain)
+  expect(text('board-notes')).toMatch(new RegExp(`Drain to bulk.− and .*${drain}`))
+  expect(text('board-notes')).toContain(reading('rectifier.reverse-margin'))
+  expect(text('parts-list')).toContain(reading('rectifier.reverse-margin'))
+})
+
+it('fits heatsinks with the parts that they cool', () => {
+  const places = { switcherHeatsink: 'heatsink-38-mm-extrusion', rectifierHeatsink: 'heatsink-clip-on' }
+  const order = paperAsText(paperOf('build-order', judged(r1({ build: { places } })), null))
+  expect(order).toMatch(/D4, HS2/)
+  expect(order).toMatch(/U1, HS1/)
+})
+
+it('names the pins of the transformer on the printed schematic', () => {
+  const { evaluation, limits } = assessmentOf('split')
+  const { pins } = printedSchematic(evaluation, limits)
+  const sections = evaluation.design.transformer.coil.layout.sections
+  const primary = sections.filter((s) => s.winding === 'primary')
+  expect(pins?.primary).toEqual([String(primary.at(-1)!.finishPin), String(primary[0]!.startPin)])
 })
 
 it('gives every row of the parts list what a substitute must stand', () => {

@@ -9,8 +9,8 @@ type Columns = Extract<Block, { kind: 'table' }>['columns']
 const tickBox = (): SvgNode => el('span', { class: 'tick', 'aria-label': 'tick when done', role: 'img' }, '')
 const writeOn = (): SvgNode => el('span', { class: 'blank' }, ' ')
 
-const cellNode = (cell: Cell, number: boolean, span?: number): SvgNode => {
-  const across = span === undefined ? {} : { colSpan: span }
+const cellNode = (cell: Cell, number: boolean, span?: number, title?: string): SvgNode => {
+  const across = { ...(span !== undefined && { colSpan: span }), ...(title && { 'data-title': title }) }
   if (cell.kind === 'tick') return el('td', { class: 'tick-cell', ...across }, tickBox())
   if (cell.kind === 'blank') return el('td', { class: 'blank-cell', ...across }, writeOn(), ` ${cell.text}`)
   const className = [number || cell.kind === 'number' ? 'number' : '', cell.kind === 'strong' ? 'strong' : '']
@@ -85,7 +85,9 @@ function stepNode(step: Step, columns: Columns): SvgNode {
       'tr',
       {},
       ...cells.map((cell, column) =>
-        cellNode(cell, columns[column]?.number === true, column === last && span > 1 ? span : undefined),
+        column === last && span > 1
+          ? cellNode(cell, false, span)
+          : cellNode(cell, columns[column]?.number === true, undefined, columns[column]?.title),
       ),
     ),
     more

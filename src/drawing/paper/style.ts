@@ -102,6 +102,16 @@ export const paperStyle = `
   .paper .columns, .paper .columns[data-widths] { grid-auto-flow: row; grid-template-columns: minmax(0, 1fr); }
   .paper .columns figure svg { height: auto; }
   .paper.is-dense { zoom: 1; }
+  .paper .steps thead { display: none; }
+  .paper .steps tbody, .paper .steps .step-more, .paper .steps .step-more > td { display: block; }
+  .paper .steps .step > tr:first-child { display: flex; flex-wrap: wrap; gap: 0 4mm; align-items: baseline; }
+  .paper .steps td { padding-inline: 0; text-align: left; }
+  .paper .steps .step-more > td:empty { display: none; }
+  .paper .steps td[data-title]:not([data-title='Step'])::before { content: attr(data-title) ' '; font-size: 8.4pt; }
+  .paper .step-after { flex-direction: column; gap: 1mm; }
+  .paper .checks { align-items: start; }
+  .paper .tally { flex-wrap: wrap; }
+  .paper .tally-box { flex: 0 0 8mm; }
   .paper table { display: block; overflow-x: auto; }
 }
 `
