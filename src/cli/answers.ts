@@ -104,7 +104,7 @@ export const answersCommand: Command = {
           : plain(`${answersText(space, state, reasons, top)}\n`),
       )
     }
-    return state.front.length > 0 ? exitCode.done : exitCode.limitBroken
+    return chooseProved(space, state.front, 1).answers.length > 0 ? exitCode.done : exitCode.limitBroken
   },
 }
 

@@ -115,7 +115,7 @@ export const answersStrings = {
       divider: 'The divider alone does it.',
       parts: 'The divider and parts of the output do it; the transformer stays.',
       rewind: 'The secondary and the bias must be wound anew; the primary stays.',
-      none: 'Not with this core and chip as they are.',
+      none: 'Not with this primary and chip as they are, even with the secondary wound anew.',
     },
     changes: 'Parts that change',
     dividerIs: (top: string, bottom: string) => `Divider: ${top} over ${bottom}.`,
@@ -124,6 +124,14 @@ export const answersStrings = {
     brokenAlone: 'With the divider alone',
     open: 'Open that supply',
     name: (name: string, volts: string, amps: string) => `${name}, ${volts} ${amps}`,
+  },
+  anew: {
+    lead: 'The same core and chip may still do it with every turn, gap and part chosen again.',
+    ask: 'Wind them anew',
+    working: 'Trying windings on this core',
+    none: 'No winding on this core with this chip holds every limit. Other builds looks through the whole drawer.',
+    found: 'It does.',
+    open: 'Open that supply',
   },
   mend: {
     title: 'The cheapest change that makes it hold',

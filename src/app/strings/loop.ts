@@ -116,6 +116,8 @@ export const loopStrings = {
       worstFixed: 'Output over all tolerances',
       sensitivity: '1 % of a divider resistor moves the output by',
     },
+    falls: (low: string, high: string) =>
+      `With every tolerance against it the trimmer stops at ${low} and ${high}, short of what was asked; the limits judge it with parts at their values. A wider trimmer leaves room.`,
     noTrimmer: 'No trimmer: the divider alone sets the output.',
   },
   bias: {
@@ -137,6 +139,8 @@ export const loopStrings = {
     lead: 'Step the load and count the swings until they are a twentieth of the first.',
     frequency: 'Ringing at',
     cycles: 'Cycles counted',
+    endless: 'It rings without end',
+    sings: 'No phase margin is left: what never dies away crosses over where it rings.',
     says: (low: string, high: string) => `Phase margin about ${low} to ${high}.`,
     expects: (margin: string, crossover: string) =>
       `The model says ${margin} at ${crossover} for the condition chosen.`,

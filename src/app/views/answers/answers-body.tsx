@@ -19,8 +19,13 @@ export const openAsSupply = async (supply: Supply): Promise<void> => {
   go({ at: 'supply', id, view: null, focus: null })
 }
 
-const found = ({ is, state, offers, problems }: Search): string => {
-  const count = state?.front.length ?? 0
+/** How many answers there are: of a search that is done, those that the solved circuit did not refuse. */
+const countOf = ({ is, state, offers }: Search): number =>
+  (is === 'done' ? offers?.all.length : state?.front.length) ?? 0
+
+const found = (search: Search): string => {
+  const { is, offers, problems } = search
+  const count = countOf(search)
   if (problems.length > 0) return ''
   if (is === 'stopped') return words.stopped(count)
   return is === 'done' ? words.done(offers?.offers.length ?? 0, count) : ''
@@ -83,7 +88,7 @@ export const AnswersBody = ({ question, beside }: { question: Question | null; b
     const supply = search.offers?.supplies[index]
     if (supply) void openAsSupply(supply)
   }
-  const none = settled && state?.front.length === 0
+  const none = settled && state !== null && countOf(search) === 0
   return (
     <>
       {search.problems.length > 0 ? <Lacking problems={search.problems} /> : <Standing search={search} />}

@@ -8,6 +8,7 @@ import { showRoom } from '../../state/limits.ts'
 import { answersStrings } from '../../strings/answers.ts'
 import { buildStrings } from '../../strings/build.ts'
 import { useAsk } from './use-ask.ts'
+import { WindAnew } from './wind-anew.tsx'
 
 const words = answersStrings.mend
 
@@ -59,6 +60,7 @@ export const MendPart = ({ supply, drawer, holds }: { supply: Supply; drawer: Dr
     [supply, drawer, holds],
   )
   const reached = useAsk<'changes'>(job)
+  const none = reached.is === 'here' && reached.value.length === 0
   return (
     <section>
       <h3 className="unseen">{words.title}</h3>
@@ -67,8 +69,9 @@ export const MendPart = ({ supply, drawer, holds }: { supply: Supply; drawer: Dr
         {holds && <p>{words.holds}</p>}
         {reached.is === 'working' && <p className="answers-waits">{words.working}</p>}
         {reached.is === 'failed' && <p className="answers-wrong">{reached.message}</p>}
-        {reached.is === 'here' && reached.value.length === 0 && <p>{words.none}</p>}
+        {none && <p>{words.none}</p>}
       </div>
+      {none && <WindAnew need={supply.need} drawer={drawer} places={supply.build.places} />}
       {reached.is === 'here' && (
         <ol className="mends">
           {reached.value.map((changed) => (

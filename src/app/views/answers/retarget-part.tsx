@@ -11,6 +11,7 @@ import { sentence } from '../transformer/sentence.ts'
 import { openAsSupply } from './answers-body.tsx'
 import { TextField } from './text-field.tsx'
 import { useAsk } from './use-ask.ts'
+import { WindAnew } from './wind-anew.tsx'
 
 const words = answersStrings.range
 /** Broken limits that are told. */
@@ -149,6 +150,9 @@ export const RetargetPart = ({
           />
         )}
       </div>
+      {answer?.ok && answer.value.verdict === 'none' && answer.value.judged && (
+        <WindAnew need={answer.value.judged.supply.need} drawer={drawer} places={supply.build.places} />
+      )}
     </section>
   )
 }

@@ -14,12 +14,14 @@ const farRatio = 3
 export const Ringing = ({ corner }: { corner: CornerWithMargins | null }) => {
   const [frequency, setFrequency] = useState('')
   const [cycles, setCycles] = useState('')
+  const [endless, setEndless] = useState(false)
   const id = useId()
   const f = frequency.trim() === '' ? null : parseQuantity(frequency, 'Hz')
   const count = Number(cycles.replace(',', '.'))
   const given = cycles.trim() !== ''
   const good = count >= 0.1 && count <= 200
-  const band = given && good ? marginFromRinging(count) : null
+  const counted = given && good ? marginFromRinging(count) : null
+  const band = endless ? { low_deg: 0, high_deg: 0 } : counted
   const m = corner?.margins
   const far =
     f?.ok && m?.ok && f.value > 0 ? Math.abs(Math.log(f.value / m.crossover_Hz)) > Math.log(farRatio) : false
@@ -45,15 +47,22 @@ export const Ringing = ({ corner }: { corner: CornerWithMargins | null }) => {
           placeholder="4"
           inputMode="decimal"
           autoComplete="off"
+          disabled={endless}
           onChange={(event) => setCycles(event.target.value)}
         />
       </p>
+      <p>
+        <label>
+          <input type="checkbox" checked={endless} onChange={(event) => setEndless(event.target.checked)} />{' '}
+          {words.endless}
+        </label>
+      </p>
       <div role="status">
-        {((given && !good) || (f && !f.ok)) && <p className="problem">{words.needs}</p>}
+        {((given && !good && !endless) || (f && !f.ok)) && <p className="problem">{words.needs}</p>}
         {band && (
           <>
             <p>
-              <b>{words.says(degrees(band.low_deg), degrees(band.high_deg))}</b>{' '}
+              <b>{endless ? words.sings : words.says(degrees(band.low_deg), degrees(band.high_deg))}</b>{' '}
               {m?.ok && words.expects(degrees(m.phaseMargin_deg), hertz(m.crossover_Hz))}
             </p>
             <ul>

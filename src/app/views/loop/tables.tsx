@@ -19,6 +19,9 @@ export const Trim = memo(({ design }: { design: Design }) => {
       ]
     : [[words.rows.worstFixed, showRange(worst.minimum, worst.maximum, 'V')]]
   rows.push([words.rows.sensitivity, showPercent(0.01 * trim.sensitivity)])
+  const falls =
+    trim.trimmed &&
+    (range.certainLow_V > design.need.trimLow_V || range.certainHigh_V < design.need.trimHigh_V)
   return (
     <section>
       <h3>{words.title}</h3>
@@ -32,6 +35,7 @@ export const Trim = memo(({ design }: { design: Design }) => {
           ))}
         </tbody>
       </table>
+      {falls && <p>{words.falls(show(range.certainLow_V, 'V', 4), show(range.certainHigh_V, 'V', 4))}</p>}
       <p className="lead">{trim.openWiper ? trim.openWiper.note : words.noTrimmer}</p>
     </section>
   )

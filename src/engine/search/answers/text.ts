@@ -36,7 +36,8 @@ export function answersText(space: Space, state: SearchState, reasons: readonly 
   const { need } = space
   const chosen = chooseProved(space, state.front, most)
   const offers = offersOf(space, chosen.answers)
-  const head = `${formatQuantity(need.output_V, 'V')} ${formatQuantity(need.output_A, 'A')} from the drawer: ${state.front.length === 0 ? 'no answer' : `${state.front.length} ${state.front.length === 1 ? 'supply' : 'supplies'} that nothing outdoes${state.front.length > offers.length ? `, ${offers.length} of them shown` : ''}`}.`
+  const count = state.front.length - chosen.refused.length
+  const head = `${formatQuantity(need.output_V, 'V')} ${formatQuantity(need.output_A, 'A')} from the drawer: ${count === 0 ? 'no answer' : `${count} ${count === 1 ? 'supply' : 'supplies'} that nothing outdoes${count > offers.length ? `, ${offers.length} of them shown` : ''}`}.`
   const rows = offers.flatMap((offer, i) => {
     const { measures: m, limit } = offer.answer
     return [
