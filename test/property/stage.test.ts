@@ -188,7 +188,8 @@ describe('runs in time', () => {
     for (const design of [reference, sockets]) {
       const run = runInTime(design, 'secondary-reversed')
       if (!run.ok) throw new Error(run.message)
-      expect(run.pulses).toBeGreaterThan(20)
+      // it goes on for the time that the run has, unless the drain is pierced before
+      expect(run.destroyed || run.pulses > 20).toBe(true)
       expect(run.trips).toBe(run.pulses)
       expect(run.telling.happens).toContain('forward converter')
     }

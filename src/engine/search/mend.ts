@@ -2,7 +2,7 @@ import type { Assessment } from '../limits/index.ts'
 import type { Capacitor, Drawer } from '../parts/part.ts'
 import { seriesNearest } from '../quantity/e-series.ts'
 import type { Build, Place, Places } from '../supply/build.ts'
-import { can_H } from '../supply/resolve/leakage-damping.ts'
+import { can_H, track_H } from '../supply/resolve/secondary-path.ts'
 import type { Supply } from '../supply/supply.ts'
 import { held } from './pick.ts'
 
@@ -191,7 +191,7 @@ const fitSnubber =
   (build, _drawer, { evaluation: { design, conditions } }) => {
     const { parts, transformer: t, need } = design
     if (build.snubber !== null || parts.rectifier.junctionCapacitance_F <= 0) return null
-    const leakage_H = t.leakage_H.typical / t.turnsRatio ** 2 + can_H / build.outputCount
+    const leakage_H = t.leakage_H.typical / t.turnsRatio ** 2 + track_H + can_H / build.outputCount
     const resistor_ohm = seriesNearest(Math.sqrt(leakage_H / parts.rectifier.junctionCapacitance_F), 'E12')
     const capacitor_F = seriesNearest(snubberShare * parts.rectifier.junctionCapacitance_F, 'E12')
     let reverse_V = 0

@@ -2,7 +2,8 @@ import { copperResistanceRatio } from '../magnetics/wire/index.ts'
 import type { Design } from '../supply/design.ts'
 import { type Choke, chokeInductance_H } from '../supply/resolve/choke.ts'
 import { pinCurrents } from '../supply/resolve/feedback.ts'
-import { can_H, leakageDamping_ohm } from '../supply/resolve/leakage-damping.ts'
+import { leakageDamping_ohm } from '../supply/resolve/leakage-damping.ts'
+import { can_H } from '../supply/resolve/secondary-path.ts'
 import { type CoreKnee, coreKnees } from './core-curve.ts'
 import type { Point } from './point.ts'
 
@@ -157,7 +158,7 @@ export function stageParameters(d: Design, point: Point): StageParameters {
   const f = mean.frequency_Hz
   const L = byTolerance(p.inductance_H, corner.tolerance)
   const leakage_H = corner.tolerance === 'typical' ? p.leakage_H.typical : p.leakage_H.maximum
-  const { secondaryShare, biasShare } = t.coil.star
+  const { secondaryShare, biasShare } = p.leakageStar
   const ownLeakage_H = leakage_H * (1 - secondaryShare)
   const secondaryLeakage_H = (leakage_H * secondaryShare) / t.turnsRatio ** 2
   const biasLeakage_H = leakage_H * biasShare * (t.biasTurns / t.primaryTurns) ** 2

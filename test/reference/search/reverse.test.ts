@@ -142,7 +142,7 @@ describe('reverse questions', () => {
     expect(weak.holds).toBe(false)
   })
   test('a family: the core and chip that serve most of several needs', () => {
-    const needs = [need, { ...need, output_A: 1.2 }]
+    const needs = [need, { ...need, output_A: 1.3 }]
     const found = families(needs, drawer)
     expect(found[0]!.serves).toEqual([0, 1])
     for (let i = 1; i < found.length; i++)

@@ -18,6 +18,7 @@ import { type Coil, windCoil } from '../../supply/resolve/coil.ts'
 import { chooseGap, type Gap } from '../../supply/resolve/gap.ts'
 import { leakageDamping_ohm } from '../../supply/resolve/leakage-damping.ts'
 import { marginFor } from '../../supply/resolve/margin.ts'
+import { handoverLeakage_H, starWithTrack } from '../../supply/resolve/secondary-path.ts'
 import type { Turns } from '../../supply/resolve/turns.ts'
 import type { Supply } from '../../supply/supply.ts'
 import { partsToBuy } from '../measures.ts'
@@ -375,7 +376,7 @@ export function dress(stand: Stand, space: Space, frame: Frame, gap: Gap, coil: 
   p.primaryResistance20_ohm = coil.primary.dcResistance_ohm
   p.secondaryResistance20_ohm = coil.secondary.dcResistance_ohm
   p.biasResistance20_ohm = coil.bias.dcResistance_ohm
-  p.leakageStar = coil.star
+  p.leakageStar = starWithTrack(coil.star, coil.leakage_H, frame.turns.turnsRatio)
   p.excess = coil.excess
 }
 
@@ -393,11 +394,14 @@ function dressFrame(
   p.turnsRatio = turns.turnsRatio
   p.biasPrimaryRatio = turns.bias / turns.primary
   p.inductance_H = gap.inductance_H
-  p.leakage_H = {
-    minimum: leakageSpread.down * leakage_H,
-    typical: leakage_H,
-    maximum: leakageSpread.up * leakage_H,
-  }
+  p.leakage_H = handoverLeakage_H(
+    {
+      minimum: leakageSpread.down * leakage_H,
+      typical: leakage_H,
+      maximum: leakageSpread.up * leakage_H,
+    },
+    turns.turnsRatio,
+  )
   p.bias_V =
     (turns.reflectedVoltage_V / turns.turnsRatio) * (turns.bias / turns.secondary) - parts.biasDiode.drop_V
   const snubber = snubberOf(space, frame)

@@ -8,6 +8,7 @@ import { type CoreFacts, coreFacts } from '../../supply/resolve/core-facts.ts'
 import { type Estimate, estimate } from '../../supply/resolve/estimate.ts'
 import { ferriteFacts } from '../../supply/resolve/ferrite.ts'
 import { preferredNearest } from '../../supply/resolve/preferred.ts'
+import { track_H } from '../../supply/resolve/secondary-path.ts'
 import { chooseTurns, type Turns } from '../../supply/resolve/turns.ts'
 import type { Surroundings } from '../first-places.ts'
 import type { Block, Space, StackChoice } from './space.ts'
@@ -253,7 +254,7 @@ export function snubberOf({ need }: Space, frame: Frame): Build['snubber'] {
   let snubber: Build['snubber'] = null
   if (junction_F > 1e-12) {
     const capacitor_F = preferredNearest(snubberShare * junction_F, 'E12')
-    const leakage_H = (usualLeakage * turns.inductance_H) / turns.turnsRatio ** 2 + 5e-9
+    const leakage_H = (usualLeakage * turns.inductance_H) / turns.turnsRatio ** 2 + track_H + 5e-9
     const reverse_V = need.output_V + e.bulkMaximum_V / turns.turnsRatio
     if (capacitor_F * reverse_V ** 2 * e.frequency_Hz <= snubberLoss * need.output_V * need.output_A)
       snubber = { resistor_ohm: preferredNearest(Math.sqrt(leakage_H / junction_F), 'E12'), capacitor_F }

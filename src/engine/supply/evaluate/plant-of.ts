@@ -7,7 +7,8 @@ import { copperResistanceRatio } from '../../magnetics/wire/index.ts'
 import type { Design } from '../design.ts'
 import { secondaryCapacitance_F } from '../resolve/clamp.ts'
 import { pinCurrents } from '../resolve/feedback.ts'
-import { can_H, leakageDamping_ohm } from '../resolve/leakage-damping.ts'
+import { leakageDamping_ohm } from '../resolve/leakage-damping.ts'
+import { can_H, handoverLeakage_H, starWithTrack } from '../resolve/secondary-path.ts'
 import { bulkSource } from './bulk-source.ts'
 import type { Plant } from './plant.ts'
 
@@ -35,13 +36,14 @@ export function plantOf(d: Design): Plant {
   const snubber = d.supply.build.snubber
   const model = core.gap[t.gapPlace]
   const square = t.turnsRatio ** 2
-  const secondaryLoop_H = t.leakage_H.typical / square + can_H / d.supply.build.outputCount
+  const leakage_H = handoverLeakage_H(t.leakage_H, t.turnsRatio)
+  const secondaryLoop_H = leakage_H.typical / square + can_H / d.supply.build.outputCount
   const drainCapacitance_F = switcher.outputCapacitance_F + t.coil.drainCapacitance_F
   const warm = copperResistanceRatio(20, 80)
   const damping_ohm = leakageDamping_ohm(
     d,
     switcher.frequency_Hz.typical,
-    t.leakage_H.typical,
+    leakage_H.typical,
     drainCapacitance_F,
   )
   const core_per_H = coreReluctance(g.effective.C1_per_m, parts.material.initialPermeability.typical)
@@ -77,7 +79,7 @@ export function plantOf(d: Design): Plant {
     onResistance100_ohm: switcher.onResistance100_ohm,
     drainCapacitance_F,
     handedShare: handedShare(drainCapacitance_F, secondaryCapacitance_F(rectifier, snubber) / square),
-    leakageQuality: damping_ohm / Math.sqrt(t.leakage_H.typical / drainCapacitance_F),
+    leakageQuality: damping_ohm / Math.sqrt(leakage_H.typical / drainCapacitance_F),
     switchHeat_K_per_W: junctionToAmbient({
       junctionToCase_K_per_W: switcher.junctionToCase_K_per_W,
       junctionToAmbient_K_per_W: switcher.junctionToAmbient_K_per_W,
@@ -93,7 +95,7 @@ export function plantOf(d: Design): Plant {
     primaryTurns: t.primaryTurns,
     turnsRatio: t.turnsRatio,
     inductance_H: t.primaryInductance_H,
-    leakage_H: t.leakage_H,
+    leakage_H,
     area_m2: g.effective.area_m2,
     minimumArea_m2: g.effective.minimumArea_m2,
     postArea_m2: g.post.area_m2,
@@ -154,6 +156,6 @@ export function plantOf(d: Design): Plant {
     biasDrop_V: parts.biasDiode.drop_V,
     biasCapacitance_F: parts.biasCapacitor.capacitance_F,
     biasPrimaryRatio: t.biasTurns / t.primaryTurns,
-    leakageStar: t.coil.star,
+    leakageStar: starWithTrack(t.coil.star, t.leakage_H.typical, t.turnsRatio),
   }
 }

@@ -50,6 +50,7 @@ export interface Plant {
   readonly primaryTurns: number
   readonly turnsRatio: number
   readonly inductance_H: Spread
+  /** What hands the current over: of the coil, and of the way from the secondary's pins to its first capacitor. */
   readonly leakage_H: Spread
   readonly area_m2: number
   readonly minimumArea_m2: number

@@ -10,6 +10,7 @@ import { copperResistanceRatio } from '../../magnetics/wire/index.ts'
 import type { Design } from '../design.ts'
 import type { Running } from '../evaluation.ts'
 import type { Need } from '../need.ts'
+import { trackAtPrimary_H } from '../resolve/secondary-path.ts'
 import { bankAt, type Lean, transferRatioAt } from './lean.ts'
 
 /** Resistance of battery and leads as a part of output voltage over current; common practice, no source. */
@@ -85,7 +86,7 @@ export function stageAt(
     filter: filterAt(d, r.chokeInductance_H, lean),
     load,
     leakage: {
-      inductance_H: t.leakage_H.typical,
+      inductance_H: t.leakage_H.typical + trackAtPrimary_H(t.turnsRatio),
       clamp_V: Math.max(r.clamp_V, leastClamp * r.reflectedVoltage_V),
     },
   }

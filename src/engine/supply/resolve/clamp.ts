@@ -4,6 +4,7 @@ import type { ClampDesign, PartsUsed } from '../design.ts'
 import { fail, type Result, succeed } from '../result.ts'
 import type { Estimate } from './estimate.ts'
 import { preferredAbove, preferredNearest } from './preferred.ts'
+import { trackAtPrimary_H } from './secondary-path.ts'
 import type { Turns } from './turns.ts'
 
 /** Drain voltage that the clamp is chosen for, as a part of the rating; common practice, no source. */
@@ -21,7 +22,7 @@ export const secondaryCapacitance_F = (
 ): number => rectifier.junctionCapacitance_F + (snubber?.capacitor_F ?? 0)
 
 /**
- * Chooses clamp voltage, resistor and capacitor where left open; `coil_F` is what the coil adds at the drain.
+ * Chooses clamp voltage, resistor and capacitor where left open; `leakage_H` is that of the coil, `coil_F` is what the coil adds at the drain.
  */
 export function chooseClamp(
   build: Pick<Build, 'clamp' | 'snubber'>,
@@ -47,7 +48,7 @@ export function chooseClamp(
   const secondary_F = secondaryCapacitance_F(parts.rectifier, build.snubber) / turns.turnsRatio ** 2
   const handed_A = handedShare(drain_F, secondary_F) * turns.peak_A
   const ideal_ohm = clampResistor_ohm(
-    leakagePower_W(leakage_H, handed_A, e.frequency_Hz),
+    leakagePower_W(leakage_H + trackAtPrimary_H(turns.turnsRatio), handed_A, e.frequency_Hz),
     Math.max(voltage_V, 1.05 * reflected_V),
     reflected_V,
     drain_F * e.frequency_Hz,

@@ -7,6 +7,7 @@ import type { Coil } from './coil.ts'
 import type { CoreFacts } from './core-facts.ts'
 import type { Estimate } from './estimate.ts'
 import type { Gap } from './gap.ts'
+import { trackAtPrimary_H } from './secondary-path.ts'
 import type { Turns } from './turns.ts'
 
 /**
@@ -32,7 +33,7 @@ export function greatestFlux_T(
     rectifierDrop_V: rectifier.drop_V,
     secondaryResistance_ohm: coil.secondary.dcResistance_ohm + rectifier.slope_ohm,
     inductance_H: L,
-    leakage_H: coil.leakage_H,
+    leakage_H: coil.leakage_H + trackAtPrimary_H(turns.turnsRatio),
     limitPeak_A,
     skipsPulses: switcher.skipsPulsesWhenShorted === true,
   })

@@ -1,7 +1,5 @@
 import type { Design } from '../design.ts'
 
-/** Inductance of one electrolytic or polymer can with its leads and track; common practice, no source. */
-export const can_H = 10e-9
 /** Quality of the ring of leakage and drain capacitance, between what coils of this size show; common practice, no source. */
 const quality = { least: 4, most: 20 }
 

@@ -4,6 +4,7 @@ import type { Condition } from '../condition.ts'
 import type { Design } from '../design.ts'
 import { operate } from '../evaluate/operate.ts'
 import { plantOf } from '../evaluate/plant-of.ts'
+import { handoverLeakage_H } from '../resolve/secondary-path.ts'
 import { fail, type Result, succeed } from '../result.ts'
 import { type CopperHeat, copperHeat } from './copper.ts'
 import { type CoreHeat, coreHeat } from './core-heat.ts'
@@ -92,8 +93,9 @@ export function solveTransformer(d: Design, condition: Condition): Result<Solved
   const fieldLeakage_H = inductances.leakage_H[at.indexOf('primary') * at.length + at.indexOf('secondary')]!
   const closedLeakage_H = d.transformer.coil.leakage_H
   const clamp_W = (leakage_H: number): number => {
-    const spread = { minimum: leakage_H, typical: leakage_H, maximum: leakage_H }
-    return operate({ ...plant, leakage_H: spread }, condition, o.stage_W)?.losses.clamp_W ?? Number.NaN
+    const coil = { minimum: leakage_H, typical: leakage_H, maximum: leakage_H }
+    const whole = handoverLeakage_H(coil, d.transformer.turnsRatio)
+    return operate({ ...plant, leakage_H: whole }, condition, o.stage_W)?.losses.clamp_W ?? Number.NaN
   }
   const l = o.losses
   return succeed({
