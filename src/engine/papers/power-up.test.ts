@@ -15,6 +15,14 @@ const paper = powerUpPaper(evaluation, plan)
 const text = paperAsText(paper)
 
 describe('the power-up card', () => {
+  test('says first of all not to power a transformer that measures 1.8 times what was planned', () => {
+    const { typical } = evaluation.design.transformer.primaryInductance_H
+    const read = { value: 1.8 * typical, instrument: 'LCR meter', frequency_Hz: 1e4, accuracy: 0.02 }
+    const wrong = judged({ asBuilt: { primaryInductance_H: read } }).evaluation
+    const [first] = powerUpPaper(wrong, powerUpPlan(wrong, ['multimeter', 'lcr-meter'], lamps)).blocks
+    expect(first?.kind === 'caution' && first.text).toMatch(/^DO NOT POWER: .*half the gap/)
+    expect(text).not.toMatch(/DO NOT POWER/)
+  })
   test('holds every check of the plan with what is expected', () => {
     for (const stage of plan.stages)
       for (const c of stage.checks)
