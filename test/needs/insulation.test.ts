@@ -94,7 +94,7 @@ describe('the barrier', () => {
     const assessment = judged(margins())
     expect(paperAsText(paperOf('board-notes', assessment, null))).toMatch(/Barrier walk.*guide/)
     const sheet = paperAsText(windingSheet(assessment.evaluation))
-    expect(sheet).toMatch(/Margins: fill 3\smm/)
+    expect(sheet).toMatch(/Margins: before each layer of wire lay tape of 3\smm/)
     expect(sheet).toMatch(/Sleeving .* every lead/)
     expect(sheet).toMatch(/No reading here certifies insulation/)
   })
