@@ -93,13 +93,22 @@ export function provedTable(limits: Proof['limits']): string {
 export const findingsList = (findings: readonly Finding[]): string =>
   findings.map((finding) => `  ${finding.sentence}`).join('\n')
 
-/** `35 of 36 corners solved. All 49 limits hold (periodic steady state).` */
-export function proofVerdict({ corners, limits, depth }: Proof): string {
+/** At a load that is asked for, the output is held by a single pulse that repeats or by leaving pulses out. */
+export const spoils = ({ code, corner }: Finding): boolean =>
+  corner.kind === 'steady' && (code === 'cannot-hold' || code === 'subharmonic' || code === 'unsolved')
+
+/** `36 of 36 corners solved. All 49 limits hold (periodic steady state), but 2 loads are not held as they should be.` */
+export function proofVerdict({ corners, limits, findings, depth }: Proof): string {
   const solved = corners.filter((corner) => corner.ok).length
   const broken = limits.filter(({ limit }) => !limit.holds).length
   const words =
     broken === 0 ? `All ${limits.length} limits hold` : `${broken} of ${limits.length} limits are broken`
-  return `${solved} of ${corners.length} corners solved. ${words} (${depth}).`
+  const spoilt = findings.filter(spoils).length
+  const but =
+    spoilt === 0
+      ? ''
+      : `, ${broken === 0 ? 'but' : 'and'} ${spoilt === 1 ? '1 load is' : `${spoilt} loads are`} not held by one pulse that repeats`
+  return `${solved} of ${corners.length} corners solved. ${words} (${depth})${but}.`
 }
 
 /** What gives first, and what it was before anything was solved. */

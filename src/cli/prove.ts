@@ -2,7 +2,6 @@ import {
   type Corner,
   cornerById,
   corners,
-  type Finding,
   type Proof,
   proveGroup,
   proveSupply,
@@ -17,6 +16,7 @@ import {
   proofVerdict,
   provedTable,
   provedWeakest,
+  spoils,
 } from './prove-text.ts'
 import { assessed, readSupplyFile, requiredWord } from './supply-file.ts'
 
@@ -112,10 +112,6 @@ function proved(evaluation: Evaluation): Proof {
   if (proof === null) throw new Error('a proof that nobody cancelled came to no end')
   return proof
 }
-
-/** At a load that is asked for, the output is held by a single pulse that repeats or by leaving pulses out. */
-const spoils = ({ code, corner }: Finding): boolean =>
-  corner.kind === 'steady' && (code === 'cannot-hold' || code === 'subharmonic' || code === 'unsolved')
 
 const holdsAll = ({ limits, findings }: Proof): boolean =>
   limits.every(({ limit }) => limit.holds) && !findings.some(spoils)
