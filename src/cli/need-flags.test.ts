@@ -29,6 +29,12 @@ describe('a need from flags', () => {
     })
   })
 
+  it('names the flag of a source in which the value is out of range', () => {
+    expect(sentence({ volts: '24', amps: '3', frequency: '400' })).toMatch(/^--frequency: 400/)
+    expect(sentence({ volts: '24', amps: '3', dc: '20-30 V' })).toMatch(/^--dc: /)
+    expect(sentence({ volts: '24', amps: '3', input: '20-30 V' })).toMatch(/^--input: /)
+  })
+
   it('reads values as people type them', () => {
     const need = needFromFlags({
       volts: '13,8 V',

@@ -133,7 +133,9 @@ export function needFromFlags(f: NeedFlags): Need {
   const checked = need.safeParse(raw)
   if (checked.success) return checked.data
   const sentences = problemsOf(checked.error.issues, raw).map((problem) => {
-    const flag = flagOfField[problem.path.split('.')[0] ?? '']
+    const [field = '', inner = ''] = problem.path.split('.')
+    const flag =
+      inner === 'frequency_Hz' ? 'frequency' : f.dc && field === 'source' ? 'dc' : flagOfField[field]
     return flag === undefined ? `${problem.path}: ${problem.message}` : `--${flag}: ${problem.message}`
   })
   throw new InputError(sentences.join('\n'))

@@ -59,7 +59,7 @@ export function resolve(supply: Supply): Result<Design> {
   if (!(bulk.minimum >= leastBulk_F && bulk.maximum <= mostBulk_F))
     return fail(
       bench.asBuilt.bulkCapacitance_F ? 'bench.asBuilt.bulkCapacitance_F' : 'build.places.bulkCapacitor',
-      `the bulk capacitance is ${formatQuantity(bulk.typical, 'F')}, but it must lie between ${formatQuantity(leastBulk_F, 'F')} and ${formatQuantity(mostBulk_F, 'F')}`,
+      `the bulk capacitance may be ${formatQuantity(bulk.minimum, 'F')} to ${formatQuantity(bulk.maximum, 'F')}, but must lie between ${formatQuantity(leastBulk_F, 'F')} and ${formatQuantity(mostBulk_F, 'F')}`,
     )
   const e = estimate(need, parts, bulk.typical)
   const wind = (leastSecondary: number): Result<Wound> => {
