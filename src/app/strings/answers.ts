@@ -92,7 +92,7 @@ export const answersStrings = {
   },
   range: {
     title: 'What else this build can serve',
-    lead: 'The transformer and the board as they are; only the divider, or the divider and parts of the output, change.',
+    lead: 'The transformer and the board as they are; only the divider, or also parts of the output and the network of the loop, change.',
     working: 'Trying outputs',
     map: (volts: string, amps: string) =>
       `Outputs that this build serves, from ${volts} and ${amps}; the table below says the same in words`,
@@ -113,7 +113,7 @@ export const answersStrings = {
     asked: 'What another output takes',
     verdicts: {
       divider: 'The divider alone does it.',
-      parts: 'The divider and parts of the output do it; the transformer stays.',
+      parts: 'The divider, the network of the loop and parts of the output do it; the transformer stays.',
       rewind: 'The secondary and the bias must be wound anew; the primary stays.',
       none: 'Not with this primary and chip as they are, even with the secondary wound anew.',
     },

@@ -1,7 +1,17 @@
 import { describe, expect, test } from 'vitest'
+import { assessWhole } from '../../../src/engine/limits/index.ts'
 import { starterDrawer } from '../../../src/engine/parts/starter/index.ts'
 import { rangeMap, retarget } from '../../../src/engine/search/index.ts'
+import { proposeSupply } from '../../../src/engine/search/propose.ts'
+import type { Design } from '../../../src/engine/supply/design.ts'
+import { resolve } from '../../../src/engine/supply/evaluate.ts'
 import { r1 } from '../r1/r1.ts'
+
+const thirtySix = {
+  source: { kind: 'mains', minimum_Vrms: 195, nominal_Vrms: 230, maximum_Vrms: 265, frequency_Hz: 50 },
+  ...{ output_V: 36, trimLow_V: 36, trimHigh_V: 36, output_A: 0.61, ripple_Vpp: 0.36, holdUp_s: 0 },
+  ...{ ambient_C: 50, cooling: 'open' },
+} as const
 
 const at = (output_V: number, output_A: number) => {
   const result = retarget(r1({}), starterDrawer, output_V, output_A)
@@ -48,6 +58,36 @@ describe('R1 at another output', () => {
       const { dividerTop_ohm: top, dividerBottom_ohm: bottom } = judged!.supply.build.feedback
       expect(Math.abs((2.5 * (1 + top! / bottom!)) / output_V - 1)).toBeLessThan(0.02)
     }
+  })
+})
+
+describe('a supply of 36 V at other outputs', () => {
+  const proposed = proposeSupply({ ...r1({}).need, ...thirtySix }, starterDrawer)
+  if (!proposed.ok) throw new Error(proposed.problems[0]!.message)
+  const supply = proposed.value
+  const built = resolve(supply)
+  if (!built.ok) throw new Error(built.problems[0]!.message)
+  const network = (f: Design['feedback']) => [f.compensationResistor_ohm, f.compensationCapacitor_F]
+
+  // "The divider alone" leaves every other part on the board: its loop must be the one that was built, and must hold.
+  test.each([30, 33, 36, 38])(
+    'at %f V the divider alone means the network as built, and a loop that holds',
+    (output_V) => {
+      for (const output_A of [0.1, 0.3, 0.6]) {
+        const result = retarget(supply, starterDrawer, output_V, output_A)
+        if (!result.ok || result.value.verdict !== 'divider') continue
+        const whole = assessWhole(result.value.judged!.supply)
+        if (!whole.ok) throw new Error(whole.problems[0]!.message)
+        expect(whole.value.limits.filter((limit) => !limit.holds)).toEqual([])
+        expect(network(whole.value.evaluation.design.feedback)).toEqual(network(built.value.feedback))
+      }
+    },
+  )
+
+  test('a loop that would sing is what stops the divider alone', () => {
+    const all = [29, 30, 31, 32, 33, 34].map((volts) => retarget(supply, starterDrawer, volts, 0.3))
+    const stopped = all.flatMap((r) => (r.ok ? r.value.broken.map(({ id }) => id) : []))
+    expect(stopped.some((id) => id.startsWith('loop.'))).toBe(true)
   })
 })
 

@@ -44,6 +44,10 @@ export function frozen({ supply, transformer: t, clamp, feedback, ...d }: Design
         dividerBottom_ohm: feedback.dividerBottom_ohm,
         ledResistor_ohm: feedback.ledResistor_ohm,
         biasResistor_ohm: feedback.biasResistor_ohm,
+        compensationResistor_ohm: feedback.compensationResistor_ohm,
+        compensationCapacitor_F: feedback.compensationCapacitor_F,
+        highFrequencyCapacitor_F: feedback.highFrequencyCapacitor_F,
+        softFinishCapacitor_F: feedback.softFinishCapacitor_F,
       },
     },
   }

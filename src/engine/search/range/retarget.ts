@@ -1,4 +1,4 @@
-import { type Assessment, assess, type Limit } from '../../limits/index.ts'
+import { type Assessment, assess, type Limit, withLoopLimits } from '../../limits/index.ts'
 import type { Drawer, Part } from '../../parts/part.ts'
 import type { Build, Places } from '../../supply/build.ts'
 import { at, resolve } from '../../supply/evaluate.ts'
@@ -27,7 +27,10 @@ const mostOutputs = 2
 function judge(supply: Supply): Judged | null {
   try {
     const judged = assess(supply)
-    return judged.ok ? { supply, assessment: judged.value } : null
+    if (!judged.ok) return null
+    // The loop takes longer than all the rest, and decides only where the rest holds.
+    const assessment = judged.value.holds ? withLoopLimits(judged.value) : judged.value
+    return { supply, assessment }
   } catch {
     return null
   }
@@ -38,12 +41,12 @@ const better = (a: Judged | null, b: Judged | null): Judged | null => {
   return shortOf(b.assessment) < shortOf(a.assessment) ? b : a
 }
 
-/** With nothing but the divider changed; null where no divider gives this output. */
+/** With nothing but the divider changed, the network of the loop as built; null where no divider gives this output. */
 export const byDivider = (built: Supply, need: Need): Judged | null => judge(withDivider(built, need))
 
 /**
- * With divider, rectifier, capacitors on the output, reference and bias capacitor from the drawer: the first that holds,
- * else the nearest. Transformer, clamp and primary side stay as built.
+ * With divider, rectifier, capacitors on the output, reference and bias capacitor from the drawer and the network of the
+ * loop suited anew: the first that holds, else the nearest. Transformer, clamp and primary side stay as built.
  */
 export function byParts(built: Supply, need: Need, drawer: Drawer): Judged | null {
   const z = sizing(need)
@@ -77,6 +80,9 @@ export function byParts(built: Supply, need: Need, drawer: Drawer): Judged | nul
           dividerBottom_ohm: feedback.dividerBottom_ohm,
           ledResistor_ohm: null,
           biasResistor_ohm: null,
+          compensationResistor_ohm: null,
+          compensationCapacitor_F: null,
+          highFrequencyCapacitor_F: null,
         },
       }
       best = better(best, judge({ ...built, need, build, parts: partsFor(build, built, drawer) }))
