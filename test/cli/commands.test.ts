@@ -149,7 +149,7 @@ describe('paper', () => {
   it('prints the winding sheet with what the file says', async () => {
     const { code, out } = await run('paper', 'winding-sheet', file)
     expect(code).toBe(0)
-    expect(out).toMatch(/Gap .*0\.256 mm/)
+    expect(out).toMatch(/Gap .*0\.26 mm/)
     expect(out).toMatch(/P .*0\.28 mm.* 63 /)
     expect(out).toMatch(/S .*0\.4 mm.*4.* 8 /)
     expect(out).toMatch(/discharge/i)
