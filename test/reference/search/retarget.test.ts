@@ -5,13 +5,16 @@ import { rangeMap, retarget } from '../../../src/engine/search/index.ts'
 import { proposeSupply } from '../../../src/engine/search/propose.ts'
 import type { Design } from '../../../src/engine/supply/design.ts'
 import { resolve } from '../../../src/engine/supply/evaluate.ts'
+import type { Need } from '../../../src/engine/supply/need.ts'
 import { r1 } from '../r1/r1.ts'
 
-const thirtySix = {
+const thirtySix: Need = {
+  ...r1({}).need,
   source: { kind: 'mains', minimum_Vrms: 195, nominal_Vrms: 230, maximum_Vrms: 265, frequency_Hz: 50 },
   ...{ output_V: 36, trimLow_V: 36, trimHigh_V: 36, output_A: 0.61, ripple_Vpp: 0.36, holdUp_s: 0 },
-  ...{ ambient_C: 50, cooling: 'open' },
-} as const
+  ambient_C: 50,
+  cooling: 'open',
+}
 
 const at = (output_V: number, output_A: number) => {
   const result = retarget(r1({}), starterDrawer, output_V, output_A)
@@ -62,7 +65,7 @@ describe('R1 at another output', () => {
 })
 
 describe('a supply of 36 V at other outputs', () => {
-  const proposed = proposeSupply({ ...r1({}).need, ...thirtySix }, starterDrawer)
+  const proposed = proposeSupply(thirtySix, starterDrawer)
   if (!proposed.ok) throw new Error(proposed.problems[0]!.message)
   const supply = proposed.value
   const built = resolve(supply)
