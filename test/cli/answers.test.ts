@@ -2,10 +2,10 @@ import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { runCommand } from '../../src/cli/main.ts'
 import { drawerText, readSupply, supplyText } from '../../src/engine/file/file.ts'
 import { assessWhole } from '../../src/engine/limits/index.ts'
 import { smallDrawer } from '../property/search-drawer.ts'
+import { run as runCommand } from '../support/run-command.ts'
 import { sampleSupply } from '../support/sample.ts'
 
 const drawer = smallDrawer([
@@ -28,19 +28,7 @@ beforeAll(async () => {
 })
 afterAll(() => rm(work, { recursive: true, force: true }))
 
-async function run(...argv: string[]): Promise<{ code: number; out: string; error: string }> {
-  let out = ''
-  let error = ''
-  const code = await runCommand(['answers', ...argv], {
-    out: (text) => {
-      out += text
-    },
-    error: (text) => {
-      error += text
-    },
-  })
-  return { code, out, error }
-}
+const run = (...argv: string[]) => runCommand('answers', ...argv)
 const need = ['--volts', '12', '--amps', '2']
 const quick = () => ['--drawer', path('drawer.json'), '--effort', 'quick']
 

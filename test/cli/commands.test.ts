@@ -3,10 +3,11 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { commands, runCommand } from '../../src/cli/main.ts'
+import { commands } from '../../src/cli/main.ts'
 import { drawerText, readSupply, supplyText } from '../../src/engine/file/file.ts'
 import { problemSentence } from '../../src/engine/file/problem.ts'
 import { assessWhole } from '../../src/engine/limits/index.ts'
+import { run } from '../support/run-command.ts'
 import { sampleDrawer, sampleSupply } from '../support/sample.ts'
 
 let work: string
@@ -20,20 +21,6 @@ beforeAll(async () => {
 })
 
 afterAll(() => rm(work, { recursive: true, force: true }))
-
-async function run(...argv: string[]): Promise<{ code: number; out: string; error: string }> {
-  let out = ''
-  let error = ''
-  const code = await runCommand(argv, {
-    out: (text) => {
-      out += text
-    },
-    error: (text) => {
-      error += text
-    },
-  })
-  return { code, out, error }
-}
 
 describe('help', () => {
   it('lists every command, and each one teaches with examples that begin with its name', async () => {

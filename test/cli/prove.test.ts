@@ -3,11 +3,11 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { Simulation } from 'eecircuit-engine'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { runCommand } from '../../src/cli/main.ts'
 import { demoSupplies } from '../../src/engine/demo/index.ts'
 import { supplyText } from '../../src/engine/file/file.ts'
 import { assessWhole } from '../../src/engine/limits/index.ts'
 import { corners, proveSupply } from '../../src/engine/stage/index.ts'
+import { run } from '../support/run-command.ts'
 
 const lights = demoSupplies()[1]!
 let work: string
@@ -25,20 +25,6 @@ beforeAll(async () => {
 })
 
 afterAll(() => rm(work, { recursive: true, force: true }))
-
-async function run(...argv: string[]): Promise<{ code: number; out: string; error: string }> {
-  let out = ''
-  let error = ''
-  const code = await runCommand(argv, {
-    out: (text) => {
-      out += text
-    },
-    error: (text) => {
-      error += text
-    },
-  })
-  return { code, out, error }
-}
 
 const proofOf = (supply: typeof lights) => {
   const assessed = assessWhole(supply)

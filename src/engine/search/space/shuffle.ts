@@ -1,5 +1,5 @@
 /** A pseudo-random sequence in [0, 1) from a seed (mulberry32). */
-function sequence(seed: number): () => number {
+export function sequence(seed: number): () => number {
   let state = seed >>> 0
   return () => {
     state = (state + 0x6d2b79f5) >>> 0

@@ -1,16 +1,5 @@
+import { sequence } from '../../../../src/engine/search/space/shuffle.ts'
 import type { Need } from '../../../../src/engine/supply/need.ts'
-
-/** A pseudo-random sequence in [0, 1) from a seed (mulberry32). */
-function sequence(seed: number): () => number {
-  let state = seed >>> 0
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0
-    let t = state
-    t = Math.imul(t ^ (t >>> 15), t | 1)
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61)
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296
-  }
-}
 
 /** Mains of the world as supplies are sold for it: lowest, nominal, highest, Hz. */
 const grids = [
