@@ -91,8 +91,9 @@ describe('the transformer as wound', () => {
     await solved(page)
     const was = await order(page)
     const last = page.locator('.order-handle').last()
-    await last.scrollIntoViewIfNeeded()
-    const [from, to] = [await last.boundingBox(), await page.locator('.order-handle').first().boundingBox()]
+    const first = page.locator('.order-handle').first()
+    await first.evaluate((handle) => handle.scrollIntoView({ block: 'center' }))
+    const [from, to] = [await last.boundingBox(), await first.boundingBox()]
     await page.mouse.move(from!.x + 30, from!.y + 12)
     await page.mouse.down()
     await page.mouse.move(to!.x + 30, to!.y + 10, { steps: 8 })
