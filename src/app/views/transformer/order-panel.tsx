@@ -74,7 +74,7 @@ export const OrderPanel = ({
   commit: (stack: Stack | null, what: string) => void
   chosen: boolean
 }) => {
-  const drag = useRef<{ from: number; at: number; y: number; stack: Stack } | null>(null)
+  const drag = useRef<{ from: number; at: number; stack: Stack } | null>(null)
   const [dragged, setDragged] = useState<number | null>(null)
   const [said, setSaid] = useState('')
   const list = useRef<HTMLOListElement>(null)
@@ -109,14 +109,12 @@ export const OrderPanel = ({
     event.preventDefault()
     ;(event.currentTarget as HTMLElement).focus()
     ;(event.currentTarget as HTMLElement).setPointerCapture(event.pointerId)
-    drag.current = { from: place, at: place, y: event.clientY, stack }
+    drag.current = { from: place, at: place, stack }
     setDragged(place)
   }
   const move = (event: PointerEvent) => {
     const now = drag.current
-    // Rows that move under a pointer at rest send an event too; the hand has not moved.
-    if (now === null || event.clientY === now.y) return
-    now.y = event.clientY
+    if (now === null) return
     const place = placeUnder(event)
     if (place === null || place === now.at) return
     now.at = place

@@ -129,7 +129,10 @@ export const TransformerView = memo(({ evaluation }: { evaluation: Evaluation })
   const part = useTransformerPart()
   const condition = useStore(conditionStore, (c) => c)
   const { supply } = evaluation.design
-  const [dragged, setDragged] = useState<Stack | null>(null)
+  // An order that is tried on one supply; it lasts until the evaluation of the next one comes, so that nothing jumps back.
+  const [tryOut, setTryOut] = useState<{ readonly stack: Stack; readonly of: Supply } | null>(null)
+  const dragged = tryOut?.of === supply ? tryOut.stack : null
+  const preview = useCallback((stack: Stack | null) => setTryOut(stack && { stack, of: supply }), [supply])
   const [before, setBefore] = useState(evaluation)
   const tried = useMemo(() => {
     if (dragged === null) return null
@@ -146,9 +149,9 @@ export const TransformerView = memo(({ evaluation }: { evaluation: Evaluation })
         key: null,
         changes: setting(supply, [[stackPath, stack]]),
       })
-      setDragged(null)
+      preview(stack)
     },
-    [evaluation, supply],
+    [evaluation, preview, supply],
   )
   return (
     <div className="transformer winding">
@@ -186,7 +189,7 @@ export const TransformerView = memo(({ evaluation }: { evaluation: Evaluation })
           before={before}
           fields={fields}
           stack={dragged ?? shown.design.transformer.stack}
-          preview={setDragged}
+          preview={preview}
           commit={commit}
           forget={() => setBefore(evaluation)}
         />
