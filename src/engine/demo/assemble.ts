@@ -3,6 +3,7 @@ import { starterDrawer } from '../parts/starter/index.ts'
 import { emptyBench } from '../supply/bench-log.ts'
 import type { Build, Places } from '../supply/build.ts'
 import type { Need } from '../supply/need.ts'
+import { openTransformer } from '../supply/open-transformer.ts'
 import type { Supply } from '../supply/supply.ts'
 
 /** What makes one demo supply: everything that is not left for the tool to choose. */
@@ -39,24 +40,7 @@ export function assemble(plan: DemoPlan): Supply {
       outputCount: plan.counts.output,
       secondCount: plan.counts.second,
       transformer: {
-        reflectedVoltage_V: null,
-        rippleRatio: null,
-        primaryTurns: null,
-        secondaryTurns: null,
-        biasTurns: null,
-        biasVoltage_V: null,
-        gapPlace: 'post',
-        gap_m: null,
-        primaryInHand: null,
-        secondaryInHand: null,
-        biasInHand: null,
-        splitPrimary: true,
-        insulation: 'triple-insulated',
-        margin_m: null,
-        tapeBarrier: 3,
-        tapeLayer: 1,
-        tapeOuter: 2,
-        stack: null,
+        ...openTransformer,
         ...plan.transformer,
       },
       clamp: plan.clamp,

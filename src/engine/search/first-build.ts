@@ -1,6 +1,7 @@
 import type { Drawer } from '../parts/part.ts'
 import type { Build } from '../supply/build.ts'
 import type { Need } from '../supply/need.ts'
+import { openTransformer } from '../supply/open-transformer.ts'
 import type { FirstParts } from './first-places.ts'
 
 /** A build that leaves every free choice to the tool. */
@@ -15,24 +16,10 @@ export function firstBuild(need: Need, drawer: Drawer, first: FirstParts): Build
     outputCount: first.outputCount,
     secondCount: 1,
     transformer: {
-      reflectedVoltage_V: null,
-      rippleRatio: null,
-      primaryTurns: null,
-      secondaryTurns: null,
-      biasTurns: null,
-      biasVoltage_V: null,
-      gapPlace: 'post',
-      gap_m: null,
-      primaryInHand: null,
-      secondaryInHand: null,
-      biasInHand: null,
+      ...openTransformer,
       splitPrimary: power_W >= 40,
       insulation: insulated ? 'triple-insulated' : 'margins',
-      margin_m: null,
       tapeBarrier: need.insulation === 'reinforced' ? 3 : 2,
-      tapeLayer: 1,
-      tapeOuter: 2,
-      stack: null,
     },
     clamp: { style: 'resistor-capacitor', voltage_V: null, resistor_ohm: null, capacitor_F: null },
     snubber: null,

@@ -3,7 +3,7 @@ import { emptyBench } from '../../supply/bench-log.ts'
 import type { Build, TransformerBuild } from '../../supply/build.ts'
 import type { Need } from '../../supply/need.ts'
 import type { Supply } from '../../supply/supply.ts'
-import { type Frame, type Ground, openTransformer, sinksOf, snubberOf } from './frames.ts'
+import { type Frame, fixedTransformer, type Ground, sinksOf, snubberOf } from './frames.ts'
 import type { Space, StackChoice } from './space.ts'
 
 /** One whole candidate: a frame with its copper. */
@@ -43,7 +43,7 @@ export const transformerOf = (
   space: Space,
   { frame, stack }: Pick<Candidate, 'frame' | 'stack'>,
 ): TransformerBuild => ({
-  ...openTransformer(frame.ripple, frame.primary, frame.secondary),
+  ...fixedTransformer(frame.ripple, frame.primary, frame.secondary),
   splitPrimary: stack.splitPrimary,
   insulation: stack.insulation,
   tapeBarrier: tapesOf(space.need, stack).barrier,

@@ -4,6 +4,7 @@ import { saturationFlux } from '../../magnetics/material/index.ts'
 import type { Material, Switcher } from '../../parts/part.ts'
 import type { Build, TransformerBuild } from '../../supply/build.ts'
 import type { PartsUsed } from '../../supply/design.ts'
+import { openTransformer } from '../../supply/open-transformer.ts'
 import { type CoreFacts, coreFacts } from '../../supply/resolve/core-facts.ts'
 import { type Estimate, estimate } from '../../supply/resolve/estimate.ts'
 import { ferriteFacts } from '../../supply/resolve/ferrite.ts'
@@ -157,7 +158,7 @@ function turnsOf(
   { facts, saturation_T }: Ground,
   { ripple, primary, secondary, parts, estimate: e }: Omit<Frame, 'turns' | 'stacks'>,
 ): Pick<Frame, 'turns' | 'stacks'>[] {
-  const open = openTransformer(ripple, primary, secondary)
+  const open = fixedTransformer(ripple, primary, secondary)
   const wound = stacksBySplit(space).map(({ splitPrimary, stacks }) => ({
     stacks,
     turns: chooseTurns(
@@ -208,30 +209,11 @@ function fewestSecondary(space: Space, g: Ground, e: Estimate, ripple: number, a
 }
 
 /** What a candidate's transformer fixes, the rest left to the tool. */
-export const openTransformer = (
+export const fixedTransformer = (
   rippleRatio: number,
   primaryTurns: number,
   secondaryTurns: number,
-): TransformerBuild => ({
-  reflectedVoltage_V: null,
-  rippleRatio,
-  primaryTurns,
-  secondaryTurns,
-  biasTurns: null,
-  biasVoltage_V: null,
-  gapPlace: 'post',
-  gap_m: null,
-  primaryInHand: null,
-  secondaryInHand: null,
-  biasInHand: null,
-  splitPrimary: true,
-  insulation: 'triple-insulated',
-  margin_m: null,
-  tapeBarrier: 3,
-  tapeLayer: 1,
-  tapeOuter: 2,
-  stack: null,
-})
+): TransformerBuild => ({ ...openTransformer, rippleRatio, primaryTurns, secondaryTurns })
 
 /** Capacitance of a snubber over that of the junction; common practice, no source. */
 const snubberShare = 3.5
