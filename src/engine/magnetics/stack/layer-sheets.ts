@@ -40,9 +40,12 @@ const lumpedFactor = (pitch_m: number, width_m: number, thickness_m: number): nu
   return 2 * y * sum
 }
 
-/** Mean of exp(−k|x − x'|)/(2 k t) over a layer of thickness t with itself, y = k t: (1 − (1 − e^−y)/y)/y². */
-export const thickFactor = (y: number): number =>
-  y < 0.05 ? 1 / (2 * y) - 1 / 6 + y / 24 : (1 - (1 - Math.exp(-y)) / y) / (y * y)
+/**
+ * Mean of exp(−k|x − x'|)/(2 k t) over a layer of thickness t with itself, y = k t: (1 − (1 − e^−y)/y)/y². `fall` is
+ * e^−y where it is known already.
+ */
+export const thickFactor = (y: number, fall = Math.exp(-y)): number =>
+  y < 0.05 ? 1 / (2 * y) - 1 / 6 + y / 24 : (1 - (1 - fall) / y) / (y * y)
 
 export const layerSheets = (layout: StackLayout): LayerSheets => {
   const { layers, input } = layout

@@ -1,7 +1,8 @@
 import { vacuumPermeability_H_per_m } from '../wire/index.ts'
-import { fieldWidth_m, postDistance_m, turnLength_m } from './barrel.ts'
-import { type LayerSheets, layerSheets, sheetHarmonics, thickFactor } from './layer-sheets.ts'
+import { postDistance_m, turnLength_m } from './barrel.ts'
+import { sheetHarmonics } from './layer-sheets.ts'
 import type { StackLayout } from './types.ts'
+import { wavesOf } from './waves.ts'
 
 export interface LeakageEstimate {
   /** Leakage inductance seen at `excited` with `shorted` short-circuited, everything else open. */
@@ -104,62 +105,4 @@ export const leakageClosedForm = (
     effectiveHeight_m: (height_m * even) / spread,
     method: 'closed-form',
   }
-}
-
-/** What every pair of windings of a layout has in common, by harmonic and layer (row of layers a harmonic). */
-interface Waves {
-  readonly sheets: LayerSheets
-  /** Mean of cos k z over a layer. */
-  readonly amplitude: Float64Array
-  /** The same times sinh(kt/2)/(kt/2). */
-  readonly wide: Float64Array
-  /** Field of a layer on itself. */
-  readonly own: Float64Array
-  /** exp(−k x). */
-  readonly inner: Float64Array
-  /** exp(−k w), by harmonic. */
-  readonly across: Float64Array
-}
-
-const known = new WeakMap<StackLayout, Waves>()
-
-function wavesOf(layout: StackLayout): Waves {
-  const before = known.get(layout)
-  if (before) return before
-  const sheets = layerSheets(layout)
-  const { count, x_m, thickness_m, span_m } = sheets
-  const width_m = fieldWidth_m(layout)
-  const size = count * sheetHarmonics
-  const waves: Waves = {
-    sheets,
-    amplitude: new Float64Array(size),
-    wide: new Float64Array(size),
-    own: new Float64Array(size),
-    inner: new Float64Array(size),
-    across: new Float64Array(sheetHarmonics),
-  }
-  for (let m = 1; m <= sheetHarmonics; m++) {
-    const k = (2 * m * Math.PI) / layout.input.core.height_m
-    const from = (m - 1) * count
-    waves.across[m - 1] = Math.exp(-k * width_m)
-    for (let i = 0; i < count; i++) {
-      const at = from + i
-      waves.inner[at] = Math.exp(-k * x_m[i]!)
-      // layers of one winding are alike
-      if (i > 0 && thickness_m[i] === thickness_m[i - 1] && span_m[i] === span_m[i - 1]) {
-        waves.amplitude[at] = waves.amplitude[at - 1]!
-        waves.wide[at] = waves.wide[at - 1]!
-        waves.own[at] = waves.own[at - 1]!
-        continue
-      }
-      const half = (k * span_m[i]!) / 2
-      const thick = k * thickness_m[i]!
-      const amplitude = Math.sin(half) / half
-      waves.amplitude[at] = amplitude
-      waves.wide[at] = amplitude * (1 + (thick * thick) / 24)
-      waves.own[at] = thickFactor(thick) * thickness_m[i]!
-    }
-  }
-  known.set(layout, waves)
-  return waves
 }

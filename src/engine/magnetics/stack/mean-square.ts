@@ -1,6 +1,6 @@
-import { fieldWidth_m } from './barrel.ts'
-import { layerSheets, sheetHarmonics } from './layer-sheets.ts'
+import { sheetHarmonics } from './layer-sheets.ts'
 import type { StackLayout } from './types.ts'
+import { wavesOf } from './waves.ts'
 
 /** Share of the net ampere-turns that drops across gaps in the post and in the outer legs; the core takes the rest. */
 export interface GapShares {
@@ -27,9 +27,9 @@ const samples = 7
 export const layerFields = (layout: StackLayout, gap: GapShares): LayerFields => {
   const { windings, layers, input } = layout
   const number = windings.length
-  const { count, x_m, thickness_m, span_m } = layerSheets(layout)
+  const { sheets, amplitude, wide, inner: falls, across: throughs } = wavesOf(layout)
+  const { count, thickness_m, span_m } = sheets
   const height_m = input.core.height_m
-  const width_m = fieldWidth_m(layout)
   const square = new Float64Array(count * number * number)
   const along = new Float64Array(count * samples * number)
   const across = new Float64Array(count * samples * number)
@@ -49,72 +49,72 @@ export const layerFields = (layout: StackLayout, gap: GapShares): LayerFields =>
     mmf[index[i]!]! -= layers[i]!.turns / 2
   }
 
+  const scale = 2 / height_m
   const below = new Float64Array(count * number)
   const running = new Float64Array(number)
   const inner = new Float64Array(number)
   const outer = new Float64Array(number)
-  const amount = new Float64Array(count)
-  const decayInner = new Float64Array(count)
+  const axial = new Float64Array(number)
+  const radial = new Float64Array(number)
   for (let m = 1; m <= sheetHarmonics; m++) {
     const k = (2 * m * Math.PI) / height_m
-    const through = Math.exp(-k * width_m)
-    const scale = 2 / height_m
+    const row = (m - 1) * count
+    const through = throughs[m - 1]!
     for (let w = 0; w < number; w++) {
       running[w] = -scale * gap.post * turns[w]!
       inner[w] = running[w]! - scale * gap.outerLegs * turns[w]! * through
       outer[w] = running[w]! * through - scale * gap.outerLegs * turns[w]!
     }
-    let previous = 0
+    let previous = 1
     for (let i = 0; i < count; i++) {
-      const half = (k * span_m[i]!) / 2
-      const thick = k * thickness_m[i]!
-      amount[i] = (scale * layers[i]!.turns * Math.sin(half)) / half
-      const wide = amount[i]! * (1 + (thick * thick) / 24)
-      const step = Math.exp(-k * (x_m[i]! - previous))
-      previous = x_m[i]!
+      const broad = scale * layers[i]!.turns * wide[row + i]!
+      const fall = falls[row + i]!
+      const step = fall / previous
+      previous = fall
       for (let w = 0; w < number; w++) {
         running[w]! *= step
         below[i * number + w] = running[w]!
       }
-      running[index[i]!]! += wide
-      const fall = Math.exp(-k * x_m[i]!)
-      decayInner[i] = fall
-      inner[index[i]!]! += wide * fall
-      outer[index[i]!]! += (wide * through) / fall
+      running[index[i]!]! += broad
+      inner[index[i]!]! += broad * fall
+      outer[index[i]!]! += (broad * through) / fall
     }
     for (let w = 0; w < number; w++) running[w] = -scale * gap.outerLegs * turns[w]!
-    previous = width_m
+    previous = through
     const image = 1 / (2 * (1 - through * through))
     for (let i = count - 1; i >= 0; i--) {
-      const step = Math.exp(-k * (previous - x_m[i]!))
-      previous = x_m[i]!
-      const fall = decayInner[i]!
+      const fall = falls[row + i]!
+      const step = previous / fall
+      previous = fall
       const rise = through / fall
+      const amount = scale * layers[i]!.turns * amplitude[row + i]!
       const thick = k * thickness_m[i]!
-      // Angle to sample s along half the span, by rotation.
-      const turn = (k * span_m[i]!) / (2 * samples)
-      const [turnC, turnS] = [Math.cos(turn), Math.sin(turn)]
       for (let w = 0; w < number; w++) {
         running[w]! *= step
-        const own = w === index[i] ? amount[i]! : 0
         const left = below[i * number + w]!
         const right = running[w]!
         const fromInner = fall * (inner[w]! + through * outer[w]!) * image
         const fromOuter = rise * (outer[w]! + through * inner[w]!) * image
-        const axial = (right - left) / 2 - fromInner + fromOuter
-        const radial = (left + right) / 2 + fromInner + fromOuter + (own * (1 - Math.exp(-thick / 2))) / thick
-        let c = Math.cos(turn / 2)
-        let s = Math.sin(turn / 2)
-        for (let p = 0; p < samples; p++) {
-          const at = (i * samples + p) * number + w
-          along[at]! += axial * c
-          across[at]! += radial * s
-          const next = c * turnC - s * turnS
-          s = s * turnC + c * turnS
-          c = next
-        }
+        axial[w] = (right - left) / 2 - fromInner + fromOuter
+        radial[w] = (left + right) / 2 + fromInner + fromOuter
       }
-      running[index[i]!]! += amount[i]! * (1 + (thick * thick) / 24)
+      radial[index[i]!]! += (amount * (1 - Math.exp(-thick / 2))) / thick
+      // Angle to sample s along half the span, by rotation.
+      const half = (k * span_m[i]!) / (4 * samples)
+      let c = Math.cos(half)
+      let s = Math.sin(half)
+      const turnC = c * c - s * s
+      const turnS = 2 * s * c
+      for (let p = 0, at = i * samples * number; p < samples; p++) {
+        for (let w = 0; w < number; w++, at++) {
+          along[at]! += axial[w]! * c
+          across[at]! += radial[w]! * s
+        }
+        const next = c * turnC - s * turnS
+        s = s * turnC + c * turnS
+        c = next
+      }
+      running[index[i]!]! += scale * layers[i]!.turns * wide[row + i]!
     }
   }
   for (let i = 0; i < count; i++)
