@@ -2,8 +2,11 @@ import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { plain } from '../../src/cli/command.ts'
+import { demoSupplies } from '../../src/engine/demo/index.ts'
 import { drawerText, readSupply, supplyText } from '../../src/engine/file/file.ts'
 import { assessWhole } from '../../src/engine/limits/index.ts'
+import type { Supply } from '../../src/engine/supply/supply.ts'
 import { smallDrawer } from '../property/search-drawer.ts'
 import { run as runCommand } from '../support/run-command.ts'
 import { sampleSupply } from '../support/sample.ts'
@@ -111,5 +114,48 @@ describe('answers', () => {
     const { code, error } = await run(...need, '--drawer', path('drawer.json'), ...args)
     expect(code).toBe(2)
     expect(error).toContain(sentence)
+  })
+})
+
+describe('limits --mend', () => {
+  const demo = demoSupplies()[0]!
+  const cold = {
+    ...demo,
+    build: { ...demo.build, places: { ...demo.build.places, switcherHeatsink: null } },
+  }
+  const heavy = { ...demo, need: { ...demo.need, output_A: 2 * demo.need.output_A } }
+  const mend = async (supply: Supply, ...flags: string[]) => {
+    const file = path('mend.supply.json')
+    await writeFile(file, supplyText(supply))
+    return runCommand('limits', file, '--top', '3', '--mend', ...flags)
+  }
+
+  it('names the change that makes it hold', async () => {
+    const { code, out } = await mend(cold)
+    expect(code).toBe(1)
+    expect(out).toMatch(/\n1\. HS1: .+\n {3}Then gives first: .+, \d+ % left\./)
+  })
+
+  it('names what comes closest, and what that would still break, where nothing does', async () => {
+    const { out } = await mend(heavy, '--drawer', path('drawer.json'))
+    expect(out).toMatch(/\nWhat comes closest: .+\.\n {2}It would still break .+ \d+ (%|K) (over|short)/)
+    const { mend: answer } = JSON.parse((await mend(heavy, '--drawer', path('drawer.json'), '--json')).out)
+    expect(answer.answers).toEqual([])
+    expect(out).toContain(plain(answer.nearest.sentence))
+  })
+
+  it('has nothing to mend where all holds, and takes no drawer without it', async () => {
+    expect(await mend(demo)).toMatchObject({
+      code: 0,
+      out: expect.stringContaining('There is nothing to mend.'),
+    })
+    const { code, error } = await runCommand(
+      'limits',
+      path('mend.supply.json'),
+      '--drawer',
+      path('drawer.json'),
+    )
+    expect(code).toBe(2)
+    expect(error).toContain('--mend is not given')
   })
 })

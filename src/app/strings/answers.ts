@@ -135,10 +135,11 @@ export const answersStrings = {
   },
   mend: {
     title: 'The cheapest change that makes it hold',
-    lead: 'One part or choice first, then two; the least work first.',
+    lead: 'One part or choice first, then two, then three; the least work first.',
     working: 'Trying every part in every place',
     holds: 'Every limit holds; there is nothing to mend.',
-    none: 'No two changes from this drawer make it hold.',
+    none: 'Nothing that was tried makes it hold: every single change, the most promising pairs, and a third change on the best of those.',
+    nearest: 'What comes closest',
     next: (title: string, margin: string) => `Then gives first: ${title}, ${margin} left.`,
     apply: 'Do it',
     applied: 'Mended',

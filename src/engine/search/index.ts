@@ -1,5 +1,6 @@
 /** The drawer answers: what can be built for a need, why not the rest, and what else a build can serve. */
-export { type Change, type Changed, cheapestChanges } from './answers/changes.ts'
+export type { Change } from './answers/change-list.ts'
+export { type Changed, cheapestChanges, type Mending, type Miss } from './answers/changes.ts'
 export { type MostPower, mostPower } from './answers/most-power.ts'
 export { chooseFew, type Offer, offersOf, supplyOfOffer } from './answers/offer.ts'
 export { withProposal } from './answers/proposed.ts'

@@ -1,6 +1,6 @@
 import { useMemo } from 'react'
 import type { Drawer } from '../../../engine/parts/part.ts'
-import type { Changed } from '../../../engine/search/index.ts'
+import type { Changed, Miss } from '../../../engine/search/index.ts'
 import type { Supply } from '../../../engine/supply/supply.ts'
 import { setting } from '../../fields/check.ts'
 import { editSupply } from '../../state/desk.ts'
@@ -33,7 +33,18 @@ const inWords = ({ changes }: Changed): string =>
     })
     .join('; ')
 
-const Mending = ({ changed, supply }: { changed: Changed; supply: Supply }) => {
+const Apply = ({ changed, supply }: { changed: Changed; supply: Supply }) => (
+  <button
+    type="button"
+    className="plain"
+    aria-label={`${words.apply}: ${inWords(changed)}`}
+    onClick={() => takeOver(supply, changed.supply, words.applied)}
+  >
+    {words.apply}
+  </button>
+)
+
+const Mended = ({ changed, supply }: { changed: Changed; supply: Supply }) => {
   const { givesFirst } = changed.assessment
   return (
     <li className="mend">
@@ -41,17 +52,22 @@ const Mending = ({ changed, supply }: { changed: Changed; supply: Supply }) => {
         <b>{inWords(changed)}</b>
       </p>
       <p className="answers-quiet">{words.next(givesFirst.title, showRoom(givesFirst))}</p>
-      <button
-        type="button"
-        className="plain"
-        aria-label={`${words.apply}: ${inWords(changed)}`}
-        onClick={() => takeOver(supply, changed.supply, words.applied)}
-      >
-        {words.apply}
-      </button>
+      <Apply changed={changed} supply={supply} />
     </li>
   )
 }
+
+/** What comes closest where nothing mends it: what is done, and what would still not hold. */
+const Nearest = ({ miss, supply }: { miss: Miss; supply: Supply }) => (
+  <div className="mend">
+    <h4>{words.nearest}</h4>
+    <p>
+      <b>{inWords(miss)}</b>
+    </p>
+    <p className="mend-miss">{miss.sentence}</p>
+    <Apply changed={miss} supply={supply} />
+  </div>
+)
 
 /** The cheapest changes that make the supply hold. */
 export const MendPart = ({ supply, drawer, holds }: { supply: Supply; drawer: Drawer; holds: boolean }) => {
@@ -60,7 +76,8 @@ export const MendPart = ({ supply, drawer, holds }: { supply: Supply; drawer: Dr
     [supply, drawer, holds],
   )
   const reached = useAsk<'changes'>(job)
-  const none = reached.is === 'here' && reached.value.length === 0
+  const none = reached.is === 'here' && reached.value.answers.length === 0
+  const nearest = reached.is === 'here' ? reached.value.nearest : null
   return (
     <section>
       <h3 className="unseen">{words.title}</h3>
@@ -71,11 +88,12 @@ export const MendPart = ({ supply, drawer, holds }: { supply: Supply; drawer: Dr
         {reached.is === 'failed' && <p className="answers-wrong">{reached.message}</p>}
         {none && <p>{words.none}</p>}
       </div>
+      {nearest && <Nearest miss={nearest} supply={supply} />}
       {none && <WindAnew need={supply.need} drawer={drawer} places={supply.build.places} />}
       {reached.is === 'here' && (
         <ol className="mends">
-          {reached.value.map((changed) => (
-            <Mending key={inWords(changed)} changed={changed} supply={supply} />
+          {reached.value.answers.map((changed) => (
+            <Mended key={inWords(changed)} changed={changed} supply={supply} />
           ))}
         </ol>
       )}

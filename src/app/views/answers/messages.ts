@@ -1,8 +1,8 @@
 import type { Drawer } from '../../../engine/parts/part.ts'
 import type {
-  Changed,
   Effort,
   Family,
+  Mending,
   MostPower,
   Offer,
   RangeMap,
@@ -89,7 +89,7 @@ export interface Replies {
   readonly offers: Result<Offers>
   readonly why: Result<readonly WhyNot[]>
   readonly power: Result<Omit<MostPower, 'space'> & { readonly supply: Supply }>
-  readonly changes: readonly Changed[]
+  readonly changes: Mending
   readonly substitutes: readonly Substitute[]
   readonly range: Result<RangeMap>
   readonly retarget: Result<Retarget>

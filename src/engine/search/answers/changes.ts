@@ -1,18 +1,8 @@
-import { type Assessment, assess, withLoopLimits } from '../../limits/index.ts'
-import type { Drawer, Part } from '../../parts/part.ts'
-import type { Build, Place, Places } from '../../supply/build.ts'
-import { reference } from '../../supply/refs.ts'
-import { placeKind, type Supply } from '../../supply/supply.ts'
-import { shortOf } from '../finish.ts'
-
-/** One thing that is done differently. */
-export interface Change {
-  /** The place whose part changes, or the choice of the build. */
-  readonly at: Place | 'outputCount' | 'bulkCount' | 'gap' | 'secondaryTurns' | 'splitPrimary' | 'clamp'
-  readonly words: string
-  /** Work that it takes: a shim, a part, a rewind, another core; the cheapest first. */
-  readonly work: number
-}
+import { type Assessment, assess, type Limit, withLoopLimits } from '../../limits/index.ts'
+import type { Drawer } from '../../parts/part.ts'
+import type { Supply } from '../../supply/supply.ts'
+import { applied, type Change, changeList, type Try } from './change-list.ts'
+import { excessText, limitText, listText } from './words.ts'
 
 export interface Changed {
   readonly changes: readonly Change[]
@@ -20,85 +10,254 @@ export interface Changed {
   readonly assessment: Assessment
 }
 
-/** Work by kind of change, from what hands do on a finished board: common practice, no source. */
-const work = { count: 2, part: 2, heatsink: 1, gap: 1, rewind: 5, wire: 5, core: 8 } as const
-
-const workAt = (place: Place): number => {
-  if (place === 'switcherHeatsink' || place === 'rectifierHeatsink') return work.heatsink
-  if (place === 'core' || place === 'material' || place === 'former') return work.core
-  if (/Wire$|^tape$/.test(place) && place !== 'chokeWire') return work.wire
-  return work.part
+/** Changes that come close. */
+export interface Miss extends Changed {
+  /** What does not hold with them, the weakest first. */
+  readonly broken: readonly Limit[]
+  /** The weakest of them with its figures and by how much it is missed, and the names of the others. */
+  readonly sentence: string
 }
 
-/** How many single changes are tried in pairs. */
-const pairedFrom = 28
-/** Changes given back. */
+/** What would make a supply hold. */
+export interface Mending {
+  /** Changes with which every limit holds, the fewest and the least work first; empty where none were found. */
+  readonly answers: readonly Changed[]
+  /** Where there are none: what comes closest; null where nothing comes closer than the supply as it is. */
+  readonly nearest: Miss | null
+}
+
+/** Changes given back, and of those how many at the same places. */
 const mostGiven = 5
+const mostAlike = 2
+/** Supplies whose loop is looked at of those that hold without: it takes longer than all the rest. */
+const mostLoops = 6
+/** Parts of a place that are looked at before the rest is left out, none of them having done anything. */
+const probes = 8
+/** A shortfall that falls by this much is helped. */
+const helped = 0.002
+/** Pairs and threes judged, and how many of them at the same places. */
+const judgedPairs = 90
+const judgedThrees = 70
+const judgedAlike = 6
+/** Pairs that a third change is added to. */
+const extended = 14
+/** Foretold shortfall at which a combination may well hold. */
+const promising = 0.03
+
+/** One or more changes, and the supply with them. */
+interface Tried {
+  readonly tries: readonly Try[]
+  readonly supply: Supply
+  readonly assessment: Assessment
+  /** Margin of every limit of the supply as it is; those that went count as met. */
+  readonly margins: Float64Array
+  readonly short: number
+  readonly work: number
+}
 
 /**
- * The cheapest changes that make a supply hold all its limits: every part of the drawer in every place, every count and
- * a few choices of the build one at a time, from the least work up, then the most helpful of them in pairs. By work, then
- * by margin. Empty where no two changes do. A supply that holds already gives none.
+ * The cheapest changes that make a supply hold all its limits. One change first, from the least work up: every part of
+ * the drawer in every place that it might do in, a core with a former, every count, a few choices of the build; of a
+ * place where a few parts do nothing for what is broken, no more are tried. Where no one change does, pairs; where no
+ * pair does, a third change on the pairs that come closest. Pairs and threes are foretold from what each change does
+ * by itself to every limit, and the most promising are judged as a whole: a bounded search, best first, which may miss
+ * changes that help only together. A supply that holds gives none.
  */
-export function cheapestChanges(supply: Supply, drawer: Drawer): Changed[] {
-  const now = judge(supply)
-  if (now === null || now.holds) return []
-  const tries = changesOf(supply, drawer, now)
-  const whole = (changes: readonly Change[], changed: Supply): Changed[] => {
-    const assessment = judge(changed)
-    return assessment?.holds ? [{ changes, supply: changed, assessment }] : []
+export function cheapestChanges(supply: Supply, drawer: Drawer): Mending {
+  const now = judged(supply)
+  if (now === null || now.holds) return { answers: [], nearest: null }
+  const order = new Map(now.limits.map((limit, i) => [limit.id, i]))
+  const base = triedOf([], supply, now, order)
+  const tries = changeList(supply, drawer, now)
+  const seen: Tried[] = []
+  const judge = (from: Tried, one: Try): Tried | null => {
+    const changed = applied(from.supply, one)
+    const assessment = quickly(changed)
+    if (assessment === null) return null
+    const tried = triedOf([...from.tries, one], changed, assessment, order)
+    seen.push(tried)
+    return tried
+  }
+  /** The supply with the limits of its loop, in place of the supply without. */
+  const withLoop = (tried: Tried): Tried => {
+    const whole = triedOf(tried.tries, tried.supply, withLoopLimits(tried.assessment), order)
+    seen.splice(seen.indexOf(tried), 1, whole)
+    return whole
+  }
+  /** Those of them that hold with their loop too. */
+  const holding = (all: readonly Tried[]): Changed[] => {
+    const looked: Tried[] = []
+    for (const tried of all) {
+      if (looked.length >= mostLoops || !tried.assessment.holds) continue
+      const alike = looked.filter((other) => placesOf(other) === placesOf(tried))
+      if (alike.length < mostAlike) looked.push(withLoop(tried))
+    }
+    return looked
+      .filter(({ assessment }) => assessment.holds)
+      .slice(0, mostGiven)
+      .map(changedOf)
   }
   const singles: Tried[] = []
   // The least work first: what takes more is not looked at once something holds.
   for (const effort of [...new Set(tries.map(({ change }) => change.work))].sort((a, b) => a - b)) {
-    const level = tries
-      .filter(({ change }) => change.work === effort)
-      .flatMap((one): Tried[] => {
-        const changed = applied(supply, one)
-        const assessment = quickly(changed)
-        return assessment ? [{ ...one, changed, assessment }] : []
-      })
-    const done = level
-      .filter(({ assessment }) => assessment.holds)
-      .sort((a, b) => b.assessment.givesFirst.margin - a.assessment.givesFirst.margin)
-      .slice(0, 3 * mostGiven)
-      .flatMap(({ change, changed }) => whole([change], changed))
-    if (done.length > 0) return ranked(done)
-    singles.push(...level)
+    const level = tries.filter(({ change }) => change.work === effort)
+    const places = [...new Set(level.map(({ change }) => change.at))]
+    const here = places.flatMap((at) =>
+      triedAt(
+        base,
+        level.filter(({ change }) => change.at === at),
+        judge,
+      ),
+    )
+    const answers = holding(here.sort((a, b) => givesOf(b) - givesOf(a)))
+    if (answers.length > 0) return { answers, nearest: null }
+    singles.push(...here)
   }
-  const before = shortOf(now)
-  const helpful = singles
-    .filter(({ assessment }) => shortOf(assessment) < before - 1e-6)
-    .sort((a, b) => shortOf(a.assessment) - shortOf(b.assessment) || a.change.work - b.change.work)
-    .slice(0, pairedFrom)
-  const pairs: Changed[] = []
-  for (const [i, first] of helpful.entries())
-    for (const second of helpful.slice(i + 1)) {
-      if (pairs.length >= 3 * mostGiven) break
-      if (first.change.at === second.change.at) continue
-      const changed = applied(first.changed, second)
-      if (quickly(changed)?.holds) pairs.push(...whole([first.change, second.change], changed))
-    }
-  return ranked(pairs)
+  const helpful = singles.filter((one) => helps(base, one))
+  const pairs = combined(base, helpful, helpful, judgedPairs, judge)
+  const answers = holding(pairs.sort(byWork))
+  if (answers.length > 0) return { answers, nearest: null }
+  const closest = pairs.sort((a, b) => a.short - b.short).slice(0, extended)
+  const threes = holding(combined(base, closest, helpful, judgedThrees, judge).sort(byWork))
+  if (threes.length > 0) return { answers: threes, nearest: null }
+  let nearest = nearestOf(base, seen)
+  // What holds but for a loop that was not looked at yet is no miss.
+  while (nearest?.assessment.holds) {
+    const whole = withLoop(nearest)
+    if (whole.assessment.holds) return { answers: [changedOf(whole)], nearest: null }
+    nearest = nearestOf(base, seen)
+  }
+  return { answers: [], nearest: nearest && missOf(nearest) }
 }
 
-const ranked = (all: readonly Changed[]): Changed[] => {
+/** The changes at one place, each by itself; only a few of them where those do nothing for what is broken. */
+function triedAt(
+  base: Tried,
+  alike: readonly Try[],
+  judge: (from: Tried, one: Try) => Tried | null,
+): Tried[] {
+  const step = Math.max(1, Math.ceil(alike.length / probes))
+  const first: Tried[] = []
+  const rest: Try[] = []
+  for (const [i, one] of alike.entries()) {
+    if (i % step !== 0) rest.push(one)
+    else first.push(...maybe(judge(base, one)))
+  }
+  if (!first.some((one) => helps(base, one))) return first
+  return [...first, ...rest.flatMap((one) => maybe(judge(base, one)))]
+}
+
+const maybe = <T>(value: T | null): T[] => (value === null ? [] : [value])
+
+/** Whether a change brings a broken limit nearer to holding, whatever else it does. */
+const helps = (base: Tried, one: Tried): boolean =>
+  base.margins.some((before, i) => shortfall(before) - shortfall(one.margins[i]!) > helped)
+
+/** A further change on each of some: the most promising, by what each does by itself, judged. */
+function combined(
+  base: Tried,
+  from: readonly Tried[],
+  singles: readonly Tried[],
+  most: number,
+  judge: (from: Tried, one: Try) => Tried | null,
+): Tried[] {
   const seen = new Set<string>()
-  return [...all]
-    .sort((a, b) => sum(a) - sum(b) || b.assessment.givesFirst.margin - a.assessment.givesFirst.margin)
-    .filter(({ changes }) => {
-      const key = changes
-        .map((c) => c.words)
-        .sort()
-        .join('|')
-      const fresh = !seen.has(key)
-      seen.add(key)
-      return fresh
+  const ahead = from
+    .flatMap((first) =>
+      singles.flatMap((second) => {
+        const at = second.tries[0]!.change.at
+        if (first.tries.some(({ change }) => change.at === at)) return []
+        const short = foretold(base, first, second)
+        const work = first.work + second.work
+        return short < base.short - helped ? [{ first, second, short, work }] : []
+      }),
+    )
+    .sort((a, b) => {
+      const [hopeA, hopeB] = [a.short < promising, b.short < promising]
+      if (hopeA !== hopeB) return hopeA ? -1 : 1
+      return hopeA ? a.work - b.work || a.short - b.short : a.short - b.short || a.work - b.work
     })
-    .slice(0, mostGiven)
+  const alike = new Map<string, number>()
+  const found: Tried[] = []
+  for (const { first, second } of ahead) {
+    if (seen.size >= most) break
+    const all = [...first.tries, ...second.tries]
+    const key = keyOf(all.map(({ change }) => change.words))
+    const places = keyOf(all.map(({ change }) => change.at))
+    const count = alike.get(places) ?? 0
+    if (seen.has(key) || count >= judgedAlike) continue
+    seen.add(key)
+    alike.set(places, count + 1)
+    found.push(...maybe(judge(first, second.tries[0]!)))
+  }
+  return found
 }
 
-const sum = ({ changes }: Changed): number => changes.reduce((total, c) => total + c.work, 0)
+/** Shortfall of two changes together, if each moved every margin as it does by itself. */
+function foretold(base: Tried, first: Tried, second: Tried): number {
+  let short = 0
+  for (let i = 0; i < base.margins.length; i++)
+    short += shortfall(first.margins[i]! + second.margins[i]! - base.margins[i]!)
+  return short
+}
+
+/** How far a limit is from holding: 0 where it does, towards 1 the farther off. */
+const shortfall = (margin: number): number => (margin < 0 ? -margin / (1 - margin) : 0)
+
+function triedOf(
+  tries: readonly Try[],
+  supply: Supply,
+  assessment: Assessment,
+  order: ReadonlyMap<string, number>,
+): Tried {
+  const margins = new Float64Array(order.size).fill(1)
+  let short = 0
+  for (const { id, margin } of assessment.limits) {
+    const i = order.get(id)
+    if (i !== undefined) margins[i] = margin
+    short += shortfall(margin)
+  }
+  // What does not run has no readings of the rest.
+  if (assessment.limits.some((limit) => limit.id === 'supply.runs')) short += 10
+  const work = tries.reduce((sum, { change }) => sum + change.work, 0)
+  return { tries, supply, assessment, margins, short, work }
+}
+
+/** What comes closest: the least shortfall of all limits together; of alike ones the fewest changes and the least work. */
+function nearestOf(base: Tried, seen: readonly Tried[]): Tried | null {
+  const alike = (t: Tried) => Math.round(t.short / helped)
+  const nearer = (a: Tried, b: Tried) =>
+    alike(a) - alike(b) || a.tries.length - b.tries.length || a.work - b.work
+  const best = seen.reduce((a, b) => (nearer(b, a) < 0 ? b : a), base)
+  return best === base ? null : best
+}
+
+const missOf = (tried: Tried): Miss => {
+  const broken = tried.assessment.limits.filter((limit) => !limit.holds)
+  return { ...changedOf(tried), broken, sentence: missText(broken) }
+}
+
+/** `It would still break one limit: flux at the greatest current limit 0.41 T, at most 0.33 T, 24 % over.` */
+function missText([worst, ...others]: readonly Limit[]): string {
+  if (worst === undefined) return ''
+  const said = [limitText(worst), excessText(worst)].filter((text) => text !== '').join(', ')
+  if (others.length === 0) return `It would still break one limit: ${said}.`
+  const rest = listText(others.map(({ title }) => lower(title)))
+  return `It would still break ${others.length + 1} limits, the worst of them ${said}; the others: ${rest}.`
+}
+
+const lower = (text: string): string => `${text.charAt(0).toLowerCase()}${text.slice(1)}`
+
+const changedOf = ({ tries, supply, assessment }: Tried): Changed => ({
+  changes: tries.map(({ change }) => change),
+  supply,
+  assessment,
+})
+
+const givesOf = ({ assessment }: Tried): number => assessment.givesFirst.margin
+const byWork = (a: Tried, b: Tried): number => a.work - b.work || givesOf(b) - givesOf(a)
+const keyOf = (words: readonly string[]): string => [...words].sort().join('|')
+const placesOf = ({ tries }: Tried): string => keyOf(tries.map(({ change }) => change.at))
 
 function quickly(supply: Supply): Assessment | null {
   try {
@@ -110,97 +269,7 @@ function quickly(supply: Supply): Assessment | null {
   }
 }
 
-function judge(supply: Supply): Assessment | null {
+function judged(supply: Supply): Assessment | null {
   const fast = quickly(supply)
   return fast?.holds ? withLoopLimits(fast) : fast
-}
-
-interface Try {
-  readonly change: Change
-  readonly to: (build: Build) => Build
-  readonly part: Part | null
-}
-
-interface Tried extends Try {
-  readonly changed: Supply
-  readonly assessment: Assessment
-}
-
-/** Everything that can be done once to a build. */
-function changesOf({ build }: Supply, drawer: Drawer, { evaluation }: Assessment): Try[] {
-  const tries: Try[] = []
-  for (const place of Object.keys(placeKind) as Place[])
-    for (const { part, quantity } of drawer.entries) {
-      if (part.kind !== placeKind[place] || quantity === 0 || part.id === build.places[place]) continue
-      tries.push({
-        change: { at: place, words: `${reference[place]}: ${part.name}`, work: workAt(place) },
-        to: (from) => ({ ...from, places: { ...from.places, [place]: part.id } as Places }),
-        part,
-      })
-    }
-  const count = (at: 'outputCount' | 'bulkCount', n: number, what: string) => {
-    if (n >= 1 && n <= 10)
-      tries.push({
-        change: { at, words: `${n} ${what}`, work: work.count },
-        to: (from) => ({ ...from, [at]: n }),
-        part: null,
-      })
-  }
-  count('outputCount', build.outputCount + 1, 'output capacitors')
-  count('outputCount', build.outputCount + 2, 'output capacitors')
-  count('bulkCount', build.bulkCount + 1, 'bulk capacitors')
-  const t = evaluation.design.transformer
-  const transformer = (
-    at: Change['at'],
-    words: string,
-    effort: number,
-    change: Partial<Build['transformer']>,
-  ) =>
-    tries.push({
-      change: { at, words, work: effort },
-      to: (from) => ({ ...from, transformer: { ...from.transformer, ...change } }),
-      part: null,
-    })
-  if (build.transformer.gap_m !== null)
-    transformer('gap', 'the gap that the tool would choose', work.gap, { gap_m: null })
-  for (const factor of [0.7, 0.8, 0.9, 1.1, 1.25, 1.5])
-    transformer('gap', `gap of ${Number((t.gap_m * factor * 1e3).toPrecision(2))} mm`, work.gap, {
-      gap_m: Number((t.gap_m * factor).toPrecision(2)),
-    })
-  for (const more of [-2, -1, 1, 2]) {
-    const turns = t.secondaryTurns + more
-    if (turns < 1) continue
-    transformer('secondaryTurns', `${turns} secondary turns`, work.rewind, {
-      primaryTurns: t.primaryTurns,
-      secondaryTurns: turns,
-      biasTurns: null,
-    })
-  }
-  transformer(
-    'splitPrimary',
-    build.transformer.splitPrimary ? 'primary in one piece' : 'split primary',
-    work.rewind,
-    {
-      splitPrimary: !build.transformer.splitPrimary,
-      stack: null,
-    },
-  )
-  if (build.clamp.style === 'resistor-capacitor')
-    for (const factor of [0.82, 1.22]) {
-      const resistor_ohm = Number((evaluation.design.clamp.resistor_ohm * factor).toPrecision(2))
-      tries.push({
-        change: { at: 'clamp', words: `clamp resistor of ${resistor_ohm / 1000} kohm`, work: work.heatsink },
-        to: (from) => ({ ...from, clamp: { ...from.clamp, resistor_ohm } }),
-        part: null,
-      })
-    }
-  return tries
-}
-
-/** The supply after a change, with the part that came in. */
-function applied(supply: Supply, { to, part }: Try): Supply {
-  const build = to(supply.build)
-  const parts = part && !supply.parts.some((p) => p.id === part.id) ? [...supply.parts, part] : supply.parts
-  const used = new Set(Object.values(build.places))
-  return { ...supply, build, parts: parts.filter((p) => used.has(p.id)) }
 }

@@ -24,6 +24,13 @@ export const limitText = ({ id, title, reading, rating, sense, unit, condition }
     ? `it does not run at ${conditionById.get(condition!)?.label ?? 'some condition'}`
     : `${title.charAt(0).toLowerCase()}${title.slice(1)} ${valueText(reading, unit)}, ${sense === 'at-most' ? 'at most' : 'at least'} ${valueText(rating, unit)}`
 
+/** By how much a limit is missed: `24 % over`, `8 K over`; empty for a class or count, which is met or not. */
+export function excessText({ reading, rating, sense, unit, discrete }: Limit): string {
+  const side = sense === 'at-most' ? 'over' : 'short'
+  if (unit === '°C') return `${Math.ceil(Math.abs(reading - rating))} K ${side}`
+  return discrete || rating === 0 ? '' : `${percent(Math.abs(reading / rating - 1))} ${side}`
+}
+
 /** What would do instead, in figures where the limit tells them; else what the limit says would give room. */
 export function remedyText(limit: Limit): string {
   const { id, reading, rating, unit } = limit
