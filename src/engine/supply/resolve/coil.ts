@@ -23,21 +23,25 @@ import { type LeakageStar, leakageStar } from './leakage-star.ts'
 import { marginFor } from './margin.ts'
 import type { Turns } from './turns.ts'
 
-/** The coil as wound: what lies where, and what it does to the circuit. */
-export interface Coil {
+/** What lies where in a coil, and what follows from that at once. */
+export interface LaidCoil {
   readonly layout: StackLayout
   readonly stack: readonly StackItem[]
   readonly margin_m: number
   readonly primaryInHand: number
   readonly secondaryInHand: number
   readonly biasInHand: number
+  readonly leakage_H: number
+  /** What the winding adds at the drain: its own capacitance, and a third of that to the secondary. */
+  readonly drainCapacitance_F: number
+}
+
+/** The coil as wound: what lies where, and what it does to the circuit. */
+export interface Coil extends LaidCoil {
   readonly primary: WindingCopper
   readonly secondary: WindingCopper
   readonly bias: WindingCopper
-  readonly leakage_H: number
   readonly star: LeakageStar
-  /** What the winding adds at the drain: its own capacitance, and a third of that to the secondary. */
-  readonly drainCapacitance_F: number
   readonly excess: ExcessResistance
 }
 
@@ -51,14 +55,13 @@ const hopelessFill = 5
 const lossTemperature_C = 90
 
 /** Chooses wires in hand, margins and winding order where left open, and lays the coil out. */
-export function windCoil(
+export function layCoil(
   need: Need,
   t: TransformerBuild,
   parts: PartsUsed,
   core: CoreFacts,
   turns: Turns,
-  frequency_Hz: number,
-): Result<Coil> {
+): Result<LaidCoil> {
   const primary_Arms = turns.peak_A * 0.52
   const secondary_Arms = 1.65 * need.output_A
   const margin_m = t.margin_m ?? marginFor(need, t.insulation)
@@ -99,8 +102,6 @@ export function windCoil(
       'build.places.core',
       `the coil would be ${Math.round(layout.fill)} times as high as the window of this core: take a larger core, or fewer turns`,
     )
-  const leakage = leakageClosedForm(layout, 'primary', 'secondary')!
-  const gap = t.gapPlace === 'post' ? { post: 1, outerLegs: 0 } : { post: 0.5, outerLegs: 0.5 }
   return succeed({
     layout,
     stack,
@@ -108,15 +109,42 @@ export function windCoil(
     primaryInHand,
     secondaryInHand,
     biasInHand,
+    leakage_H: leakageClosedForm(layout, 'primary', 'secondary')!.leakage_H,
+    drainCapacitance_F:
+      selfCapacitance_F(layout, 'primary') + windingCapacitance_F(layout, 'primary', 'secondary') / 3,
+  })
+}
+
+/** What a laid coil does to the circuit at a switching frequency. */
+export function woundCoil(
+  laid: LaidCoil,
+  gapPlace: TransformerBuild['gapPlace'],
+  turns: Turns,
+  frequency_Hz: number,
+): Coil {
+  const { layout } = laid
+  const gap = gapPlace === 'post' ? { post: 1, outerLegs: 0 } : { post: 0.5, outerLegs: 0.5 }
+  return {
+    ...laid,
     primary: windingCopper(layout, 'primary', 20)!,
     secondary: windingCopper(layout, 'secondary', 20)!,
     bias: windingCopper(layout, 'bias', 20)!,
-    leakage_H: leakage.leakage_H,
     star: leakageStar(layout, turns.primary, turns.secondary),
-    drainCapacitance_F:
-      selfCapacitance_F(layout, 'primary') + windingCapacitance_F(layout, 'primary', 'secondary') / 3,
     excess: excessResistance(layout, frequency_Hz, gap),
-  })
+  }
+}
+
+/** Lays a coil out and works out what it does to the circuit. */
+export function windCoil(
+  need: Need,
+  t: TransformerBuild,
+  parts: PartsUsed,
+  core: CoreFacts,
+  turns: Turns,
+  frequency_Hz: number,
+): Result<Coil> {
+  const laid = layCoil(need, t, parts, core, turns)
+  return laid.ok ? succeed(woundCoil(laid.value, t.gapPlace, turns, frequency_Hz)) : laid
 }
 
 type Wound = Extract<StackItem, { kind: 'winding' }>
@@ -208,12 +236,19 @@ function excessResistance(
     secondary: Math.max(1e-9, r[secondary * count + secondary]! - secondaryDc),
     mutual: r[primary * count + secondary]!,
   }))
-  const between = (pick: 'primary' | 'secondary' | 'mutual'): number[] =>
-    nodeBelow.map(({ low, share }) => {
+  const between = (pick: 'primary' | 'secondary' | 'mutual'): Float64Array => {
+    const spread = new Float64Array(harmonicCount)
+    for (let low = 0, k = 0; low < nodes.length - 1; low++) {
       const a = at[low]![pick]
       const b = at[low + 1]![pick]
-      return a > 0 && b > 0 ? a * (b / a) ** share : a + (b - a) * share
-    })
+      const growth = a > 0 && b > 0 ? Math.log(b / a) : null
+      for (; k < harmonicCount && nodeBelow[k]!.low === low; k++) {
+        const { share } = nodeBelow[k]!
+        spread[k] = growth === null ? a + (b - a) * share : a * Math.exp(growth * share)
+      }
+    }
+    return spread
+  }
   return {
     primary_ohm: between('primary'),
     secondary_ohm: between('secondary'),
