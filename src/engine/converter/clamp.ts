@@ -2,18 +2,6 @@
 export const leakagePower_W = (leakage_H: number, peak_A: number, rate_Hz: number): number =>
   0.5 * leakage_H * peak_A * peak_A * rate_Hz
 
-/** The drain reaches its clamp before a heavier capacitance of the secondary has risen with it. */
-const leastShare = 0.5
-
-/**
- * Share of the peak current that is still in the leakage when the rectifier takes over: while the drain rises, the
- * current splits between the capacitance at the drain, which it reaches through the leakage, and that of rectifier and
- * snubber, which it reaches through the windings: Cd/(Cd + Cs), both at the primary. The mean over the ring of the
- * two with the leakage; at least one half. Derived here; the snubber's resistor is taken as small.
- */
-export const handedShare = (drain_F: number, secondary_F: number): number =>
-  Math.max(leastShare, drain_F / (drain_F + secondary_F))
-
 /**
  * Clamp loss at a clamp voltage Vc above the bulk: (P - Cd x² f/2) Vc/x with x = Vc - Vor, W; `swing_S` is Cd f.
  *

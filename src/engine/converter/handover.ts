@@ -27,19 +27,48 @@ export interface BiasLink {
   readonly ratio: number
   /** Part of the leakage between primary and secondary that lies on the secondary's side of the bias winding. */
   readonly share: number
+  /** Between the bias winding and where that leakage divides. */
   readonly leakage_H: number
 }
 
+/** Three quarters of a ring: a bias current that lasts longer meets the next crest. */
+const longest_rad = 1.5 * Math.PI
+/** Newton's steps; the balance is a smooth curve, and the start within a tenth of it. */
+const steps = 4
+
 /**
- * How far the spike charges a bias capacitor above the ratio of turns, V. While the clamp conducts, for th = Llk i/x, the
- * bias winding stands higher by D = s x n; its leakage lets the current rise by (D - y)/Lb, and fall with y/Lb after.
- * In balance with the chip's current I over the period T:
- *   (D - y) th² D/(2 Lb y) = I T, so that y = D/(1 + 2 Lb I T/(th² D)).
- * What the bias takes is taken as little against the leakage's charge; resistance is left out. Derived here.
+ * How far the spike charges a bias capacitor above the ratio of turns, V. The bias winding stands higher by D = s x n while
+ * the clamp conducts, for th = Llk i/x; before that the drain rises past it, and after it leakage and drain ring down,
+ * D cos(wt). The bias current starts where the winding passes the level y that the capacitor is charged to, rises by
+ * (D - y)/Lb, and ends f (of the ring) after the clamp. With η = y/D, all in units of D, 1/w and D/(w Lb):
+ *   it ends where (1 - η) θ + sin f = η f, so that η = (θ + sin f)/(θ + f),
+ *   and has carried q = (1 - η) θ²/2 + (1 - η) θ f + 1 - cos f - η f²/2, which is the chip's charge I T w² Lb/D.
+ * θ = w th, with what the rise above y adds: (1 - η)/(θ + sqrt(1 + θ² - η²)), from u(wt) = sin/cos of the same ring. Lb has in
+ * it both parts of Llk side by side, s (1 - s) Llk n². What the bias takes is little against the leakage's charge;
+ * resistance and later crests are left out. Derived here from the circuit's laws.
  */
 export function spikeCharge_V(h: Handover, link: BiasLink, chip_A: number, rate_Hz: number): number {
-  const lifted_V = link.share * h.over_V * link.ratio
-  const over_s = (h.leakage_H * enteringCurrent_A(h)) / h.over_V
-  if (!(lifted_V > 0 && over_s > 0)) return 0
-  return lifted_V / (1 + (2 * link.leakage_H * chip_A) / (rate_Hz * over_s * over_s * lifted_V))
+  const { ratio, share } = link
+  const lifted_V = share * h.over_V * ratio
+  const entering_A = enteringCurrent_A(h)
+  if (!(lifted_V > 0 && entering_A > 0)) return 0
+  const held = (entering_A / h.over_V) * Math.sqrt(h.leakage_H / h.drain_F)
+  const source_H = link.leakage_H + share * (1 - share) * h.leakage_H * ratio * ratio
+  const taken = (chip_A * source_H) / (rate_Hz * h.leakage_H * h.drain_F * lifted_V)
+  let level = 0.7
+  let end = 0
+  let carried = 0
+  for (let k = 0; k <= steps; k++) {
+    const plateau = held + (1 - level) / (held + Math.sqrt(1 + held * held - level * level))
+    if (k === 0) end = Math.min(longest_rad, Math.cbrt((12 * taken) / (plateau + 0.7)))
+    else {
+      const slope = 0.5 * (plateau + end) * (level - Math.cos(end))
+      end = Math.min(longest_rad, Math.max(0.5 * end, end - (carried - taken) / slope))
+    }
+    const sine = Math.sin(end)
+    level = Math.max(0, (plateau + sine) / (plateau + end))
+    carried = (1 - level) * plateau * (0.5 * plateau + end) + 1 - Math.cos(end) - 0.5 * level * end * end
+  }
+  // Beyond the longest the level falls as the charge rises.
+  return lifted_V * level * (end < longest_rad ? 1 : Math.min(1, carried / taken))
 }

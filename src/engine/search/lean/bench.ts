@@ -1,4 +1,3 @@
-import { handedShare } from '../../converter/clamp.ts'
 import { type ExcessResistance, harmonicCount } from '../../converter/harmonics.ts'
 import { ringingResponse } from '../../converter/ringing.ts'
 import { junctionToAmbient } from '../../heat/index.ts'
@@ -13,11 +12,12 @@ import type { Plant } from '../../supply/evaluate/plant.ts'
 import { plantOf } from '../../supply/evaluate/plant-of.ts'
 import { resolve } from '../../supply/evaluate.ts'
 import { surgedBulkOf } from '../../supply/mains-side/parts.ts'
-import { chooseClamp, secondaryCapacitance_F } from '../../supply/resolve/clamp.ts'
+import { chooseClamp } from '../../supply/resolve/clamp.ts'
 import { type Coil, windCoil } from '../../supply/resolve/coil.ts'
 import { chooseGap, type Gap } from '../../supply/resolve/gap.ts'
 import { leakageDamping_ohm } from '../../supply/resolve/leakage-damping.ts'
 import { marginFor } from '../../supply/resolve/margin.ts'
+import { risesOf } from '../../supply/resolve/rise-path.ts'
 import { handoverLeakage_H, starWithTrack } from '../../supply/resolve/secondary-path.ts'
 import type { Turns } from '../../supply/resolve/turns.ts'
 import type { Supply } from '../../supply/supply.ts'
@@ -406,10 +406,7 @@ function dressFrame(
     (turns.reflectedVoltage_V / turns.turnsRatio) * (turns.bias / turns.secondary) - parts.biasDiode.drop_V
   const snubber = snubberOf(space, frame)
   p.drainCapacitance_F = parts.switcher.outputCapacitance_F + coil_F
-  p.handedShare = handedShare(
-    p.drainCapacitance_F,
-    secondaryCapacitance_F(parts.rectifier, snubber) / turns.turnsRatio ** 2,
-  )
+  p.rise = risesOf(p.leakage_H, p.drainCapacitance_F, parts.rectifier, snubber, turns.turnsRatio)
   const clamp = chooseClamp({ ...resistorClamp, snubber }, parts, turns, leakage_H, coil_F, frame.estimate)
   if (clamp.ok) {
     p.clampResistor_ohm = clamp.value.resistor_ohm

@@ -1,5 +1,6 @@
 import { leakagePower_W, settledClamp_V } from '../../converter/clamp.ts'
 import { filterGain } from '../../converter/filter.ts'
+import { handedShare } from '../../converter/rise.ts'
 import { raised } from '../../converter/trim.ts'
 import { junctionTemperature, surfaceFactor } from '../../heat/index.ts'
 import { hotSaturationFlux } from '../../magnetics/material/index.ts'
@@ -196,8 +197,9 @@ export function shortBreaks(
   const short_A = p.turnsRatio * peak_A
   const reflected_V =
     p.turnsRatio * (p.rectifierDrop_V + short_A * (p.rectifierSlope_ohm + p.secondaryResistance20_ohm))
+  const handed_A = handedShare(p.rise.maximum, crest_V + reflected_V, peak_A) * peak_A
   const clamp_V = settledClamp_V(
-    leakagePower_W(p.leakage_H.maximum, p.handedShare * peak_A, f),
+    leakagePower_W(p.leakage_H.maximum, handed_A, f),
     p.clampResistor_ohm,
     reflected_V,
     p.drainCapacitance_F * f,

@@ -23,6 +23,8 @@ export interface StageLosses {
   readonly excess: ExcessLoss
   readonly secondaryCopper_W: number
   readonly biasCopper_W: number
+  /** Part of the peak current that the leakage brings to the clamp. */
+  readonly handedShare: number
   readonly clamp_V: number
   readonly leakageEnergy_W: number
   readonly clamp_W: number
@@ -66,6 +68,7 @@ export const newLosses = (): LossRecord => ({
   excess: { primary_W: 0, secondary_W: 0 },
   secondaryCopper_W: 0,
   biasCopper_W: 0,
+  handedShare: 1,
   clamp_V: 0,
   leakageEnergy_W: 0,
   clamp_W: 0,

@@ -1,13 +1,12 @@
-import { handedShare } from '../../converter/clamp.ts'
 import { ringingResponse } from '../../converter/ringing.ts'
 import { junctionToAmbient } from '../../heat/index.ts'
 import { ledCurrentFor, typicalRatio } from '../../loop/index.ts'
 import { coreReluctance, rootFluxRatio } from '../../magnetics/gap/index.ts'
 import { copperResistanceRatio } from '../../magnetics/wire/index.ts'
 import type { Design } from '../design.ts'
-import { secondaryCapacitance_F } from '../resolve/clamp.ts'
 import { pinCurrents } from '../resolve/feedback.ts'
 import { leakageDamping_ohm } from '../resolve/leakage-damping.ts'
+import { leastJunction_F, risesOf } from '../resolve/rise-path.ts'
 import { can_H, handoverLeakage_H, starWithTrack } from '../resolve/secondary-path.ts'
 import { bulkSource } from './bulk-source.ts'
 import type { Plant } from './plant.ts'
@@ -78,7 +77,7 @@ export function plantOf(d: Design): Plant {
     onResistance25_ohm: switcher.onResistance25_ohm,
     onResistance100_ohm: switcher.onResistance100_ohm,
     drainCapacitance_F,
-    handedShare: handedShare(drainCapacitance_F, secondaryCapacitance_F(rectifier, snubber) / square),
+    rise: risesOf(leakage_H, drainCapacitance_F, rectifier, snubber, t.turnsRatio),
     leakageQuality: damping_ohm / Math.sqrt(leakage_H.typical / drainCapacitance_F),
     switchHeat_K_per_W: junctionToAmbient({
       junctionToCase_K_per_W: switcher.junctionToCase_K_per_W,
@@ -139,7 +138,7 @@ export function plantOf(d: Design): Plant {
       series_ohm:
         warm * (t.secondaryResistance20_ohm + t.primaryResistance20_ohm / square) +
         switcher.onResistance25_ohm / square,
-      junction_F: Math.max(1e-12, rectifier.junctionCapacitance_F),
+      junction_F: Math.max(leastJunction_F, rectifier.junctionCapacitance_F),
       snubber,
     }),
     rectifierLifetime_s: rectifier.technology === 'schottky' ? 0 : rectifier.recovery_s,

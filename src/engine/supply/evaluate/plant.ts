@@ -7,6 +7,7 @@ import type { Spread } from '../../quantity/spread.ts'
 import type { Condition } from '../condition.ts'
 import type { Choke } from '../resolve/choke.ts'
 import type { LeakageStar } from '../resolve/leakage-star.ts'
+import type { Rises } from '../resolve/rise-path.ts'
 
 /**
  * A design boiled down to the numbers that its operation needs, so that every condition is solved over plain
@@ -39,8 +40,8 @@ export interface Plant {
   readonly onResistance25_ohm: number
   readonly onResistance100_ohm: number
   readonly drainCapacitance_F: number
-  /** Share of the peak current that the leakage still carries when the rectifier takes over. */
-  readonly handedShare: number
+  /** How drain and rectifier rise after turn-off. */
+  readonly rise: Rises
   /** Quality of the ring of leakage and drain capacitance. */
   readonly leakageQuality: number
   readonly switchHeat_K_per_W: number

@@ -90,7 +90,7 @@ export function readCondition(
   const clampDrain_V =
     p.clampStyle === 'resistor-capacitor'
       ? l.clamp_V
-      : heldByAvalanche_V(p, p.avalanche_V.maximum, o.leakage_H, p.handedShare * valley.peak_A, o.reflected_V)
+      : heldByAvalanche_V(p, p.avalanche_V.maximum, o.leakage_H, l.handedShare * valley.peak_A, o.reflected_V)
   const ring_A = secondaryRing_A(p, o)
   const bias_V = spikedBias_V(p, o)
   const reverse_V = p.output_V + crest_V / p.turnsRatio

@@ -1,4 +1,5 @@
 import { clampPower_W, leakagePower_W, settledClamp_V } from '../../converter/clamp.ts'
+import { handedShare } from '../../converter/rise.ts'
 import { shortPeak_A } from '../../converter/short.ts'
 import { type ReadingKey, type Readings, readingKeys } from '../reading.ts'
 import type { Plant } from './plant.ts'
@@ -38,7 +39,7 @@ export function readShort(p: Plant, idle: Readings): Readings {
   const reflected_V = n * (p.rectifierDrop_V + short_A * (p.rectifierSlope_ohm + p.secondaryResistance20_ohm))
   const duty = reflected_V / (reflected_V + crest_V)
   const leakage_W = leakagePower_W(p.leakage_H.maximum, peak_A, f)
-  const handed_A = p.handedShare * peak_A
+  const handed_A = handedShare(p.rise.maximum, crest_V + reflected_V, peak_A) * peak_A
   const handed_W = leakagePower_W(p.leakage_H.maximum, handed_A, f)
   const swing_S = p.drainCapacitance_F * f
   const clamp_V =

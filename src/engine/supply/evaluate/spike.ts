@@ -6,13 +6,13 @@ interface Solved {
   readonly leakage_H: number
   readonly reflected_V: number
   readonly mean: { readonly peak_A: number; readonly rate_Hz: number }
-  readonly losses: { readonly clamp_V: number }
+  readonly losses: { readonly clamp_V: number; readonly handedShare: number }
 }
 
 const handoverOf = (p: Plant, { leakage_H, reflected_V, mean, losses }: Solved): Handover => ({
   leakage_H,
   drain_F: p.drainCapacitance_F,
-  handed_A: p.handedShare * mean.peak_A,
+  handed_A: losses.handedShare * mean.peak_A,
   over_V: losses.clamp_V - reflected_V,
 })
 
@@ -22,7 +22,8 @@ export const secondaryRing_A = (p: Plant, solved: Solved): number =>
 
 /** Bias voltage with what the spike adds to the ratio of turns, V. */
 export const spikedBias_V = (p: Plant, solved: Solved): number =>
-  p.bias_V +
+  p.biasPrimaryRatio * solved.reflected_V -
+  p.biasDrop_V +
   spikeCharge_V(
     handoverOf(p, solved),
     {

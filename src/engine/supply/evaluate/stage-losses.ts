@@ -7,6 +7,7 @@ import {
 } from '../../converter/clamp.ts'
 import { firstRipple_Vpp } from '../../converter/filter.ts'
 import { asHeat, excessLoss } from '../../converter/harmonics.ts'
+import { handedShare, type RiseResponse } from '../../converter/rise.ts'
 import type { StageCycle } from '../../converter/stage.ts'
 import { alternatingRms_A, trapezoidRms_A } from '../../converter/waveform.ts'
 import { triangleLoss } from '../../magnetics/material/index.ts'
@@ -33,7 +34,8 @@ export const onResistance_ohm = (p: Plant, junction_C: number): number =>
 
 /**
  * What one cycle at a bulk voltage costs. `delivered_A` is the mean current out of the rectifier. Written into a
- * record of the caller, whose skin, proximity and core loss of a neighbouring point are kept unless `fresh`.
+ * record of the caller, whose skin, proximity and core loss and share handed over of a neighbouring point are kept
+ * unless `fresh`.
  */
 export function stageLosses(
   p: Plant,
@@ -93,7 +95,8 @@ export function stageLosses(
   const biasCopper_W = 3 * p.chipSupply_A * p.chipSupply_A * p.biasResistance20_ohm * hot
 
   const leakageEnergy_W = leakagePower_W(leakage_H, peak_A, cycle.rate_Hz)
-  const handed_A = p.handedShare * peak_A
+  const handed = fresh ? handedShare(riseWith(p, leakage_H), bulk_V + reflected_V, peak_A) : into.handedShare
+  const handed_A = handed * peak_A
   const handed_W = leakagePower_W(leakage_H, handed_A, cycle.rate_Hz)
   const swing_S = p.drainCapacitance_F * cycle.rate_Hz
   const clamp_V =
@@ -155,6 +158,7 @@ export function stageLosses(
   into.excess = excess
   into.secondaryCopper_W = secondaryCopper_W
   into.biasCopper_W = biasCopper_W
+  into.handedShare = handed
   into.clamp_V = clamp_V
   into.leakageEnergy_W = leakageEnergy_W
   into.clamp_W = clamp_W
@@ -194,6 +198,10 @@ export function stageLosses(
     biasDiode_W
   return into
 }
+
+/** The rise of the drain with one of the two leakages that conditions have. */
+const riseWith = ({ rise, leakage_H: spread }: Plant, leakage_H: number): RiseResponse =>
+  leakage_H > spread.typical ? rise.maximum : rise.typical
 
 /**
  * Voltage above the bulk at which an avalanche clamp of this breakdown holds the drain, or that the leakage alone lifts

@@ -1,9 +1,11 @@
-import { clampResistor_ohm, handedShare, leakagePower_W } from '../../converter/clamp.ts'
+import { clampResistor_ohm, leakagePower_W } from '../../converter/clamp.ts'
+import { handedShare, riseResponse } from '../../converter/rise.ts'
 import type { Build } from '../build.ts'
 import type { ClampDesign, PartsUsed } from '../design.ts'
 import { fail, type Result, succeed } from '../result.ts'
 import type { Estimate } from './estimate.ts'
 import { preferredAbove, preferredNearest } from './preferred.ts'
+import { risePath } from './rise-path.ts'
 import { trackAtPrimary_H } from './secondary-path.ts'
 import type { Turns } from './turns.ts'
 
@@ -14,12 +16,6 @@ const usualRatio = 1.6
 const leastRatio = 1.3
 /** Ripple on the clamp capacitor. */
 const rippleShare = 0.08
-
-/** Capacitance that rises with the secondary: of the rectifier, and of a snubber's capacitor across it. */
-export const secondaryCapacitance_F = (
-  rectifier: PartsUsed['rectifier'],
-  snubber: Build['snubber'],
-): number => rectifier.junctionCapacitance_F + (snubber?.capacitor_F ?? 0)
 
 /**
  * Chooses clamp voltage, resistor and capacitor where left open; `leakage_H` is that of the coil, `coil_F` is what the coil adds at the drain.
@@ -45,10 +41,11 @@ export function chooseClamp(
       ? parts.clampAvalanche.breakdown_V.typical
       : (clamp.voltage_V ?? Math.max(leastRatio * reflected_V, Math.min(usualRatio * reflected_V, room_V)))
   const drain_F = parts.switcher.outputCapacitance_F + coil_F
-  const secondary_F = secondaryCapacitance_F(parts.rectifier, build.snubber) / turns.turnsRatio ** 2
-  const handed_A = handedShare(drain_F, secondary_F) * turns.peak_A
+  const whole_H = leakage_H + trackAtPrimary_H(turns.turnsRatio)
+  const rise = riseResponse(risePath(whole_H, drain_F, parts.rectifier, build.snubber, turns.turnsRatio))
+  const handed_A = handedShare(rise, e.valley_V + reflected_V, turns.peak_A) * turns.peak_A
   const ideal_ohm = clampResistor_ohm(
-    leakagePower_W(leakage_H + trackAtPrimary_H(turns.turnsRatio), handed_A, e.frequency_Hz),
+    leakagePower_W(whole_H, handed_A, e.frequency_Hz),
     Math.max(voltage_V, 1.05 * reflected_V),
     reflected_V,
     drain_F * e.frequency_Hz,
