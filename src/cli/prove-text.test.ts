@@ -15,11 +15,11 @@ const proofWith = (codes: readonly Finding['code'][], id = 'maximum-mean-10-typi
   }
 }
 
-test('the verdict of a proof says what its exit code says: loads that no repeating pulse holds count', () => {
+test('the verdict of a proof says what its exit code says: loads that are not held count', () => {
   expect(proofVerdict(proofWith([]))).toBe(
     '0 of 1 corners solved. All 0 limits hold (periodic steady state).',
   )
-  expect(proofVerdict(proofWith(['subharmonic']))).toContain(', but 1 load is not held by one pulse')
+  expect(proofVerdict(proofWith(['subharmonic']))).toContain(', but 1 load is not held as asked')
   expect(proofVerdict(proofWith(['unsolved', 'cannot-hold']))).toContain(', but 2 loads are not held')
   expect(proofVerdict(proofWith(['skips', 'restless']))).not.toContain('but')
   expect(proofVerdict(proofWith(['subharmonic'], 'short-maximum'))).not.toContain('but')

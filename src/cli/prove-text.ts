@@ -1,6 +1,13 @@
 import { roomInWords } from '../engine/limits/index.ts'
 import { formatQuantity, type Unit } from '../engine/quantity/index.ts'
-import type { Comparison, Finding, Proof, ProvedCorner, SolvedCorner } from '../engine/stage/index.ts'
+import {
+  type Comparison,
+  type Finding,
+  type Proof,
+  type ProvedCorner,
+  type SolvedCorner,
+  spoils,
+} from '../engine/stage/index.ts'
 import { conditionById } from '../engine/supply/condition.ts'
 import { reference } from '../engine/supply/refs.ts'
 import { columns } from './columns.ts'
@@ -93,10 +100,6 @@ export function provedTable(limits: Proof['limits']): string {
 export const findingsList = (findings: readonly Finding[]): string =>
   findings.map((finding) => `  ${finding.sentence}`).join('\n')
 
-/** At a load that is asked for, the output is held by a single pulse that repeats or by leaving pulses out. */
-export const spoils = ({ code, corner }: Finding): boolean =>
-  corner.kind === 'steady' && (code === 'cannot-hold' || code === 'subharmonic' || code === 'unsolved')
-
 /** `36 of 36 corners solved. All 49 limits hold (periodic steady state), but 2 loads are not held as they should be.` */
 export function proofVerdict({ corners, limits, findings, depth }: Proof): string {
   const solved = corners.filter((corner) => corner.ok).length
@@ -107,7 +110,7 @@ export function proofVerdict({ corners, limits, findings, depth }: Proof): strin
   const but =
     spoilt === 0
       ? ''
-      : `, ${broken === 0 ? 'but' : 'and'} ${spoilt === 1 ? '1 load is' : `${spoilt} loads are`} not held by one pulse that repeats`
+      : `, ${broken === 0 ? 'but' : 'and'} ${spoilt === 1 ? '1 load is' : `${spoilt} loads are`} not held as asked`
   return `${solved} of ${corners.length} corners solved. ${words} (${depth})${but}.`
 }
 

@@ -5,6 +5,7 @@ import {
   type Proof,
   proveGroup,
   proveSupply,
+  spoils,
 } from '../engine/stage/index.ts'
 import type { Evaluation } from '../engine/supply/evaluation.ts'
 import { type Command, exitCode, InputError, plain } from './command.ts'
@@ -16,7 +17,6 @@ import {
   proofVerdict,
   provedTable,
   provedWeakest,
-  spoils,
 } from './prove-text.ts'
 import { assessed, readSupplyFile, requiredWord } from './supply-file.ts'
 

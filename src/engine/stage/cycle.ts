@@ -32,8 +32,10 @@ export interface StageCycleRun {
   /** Clock periods from pulse to pulse. */
   readonly clocks: number
   readonly period_s: number
-  /** Cycles after which it repeats; 0 when it does not and the figures are over `restless` cycles. */
+  /** Cycles after which it repeats; 0 when it does not and the figures are over many cycles. */
   readonly repeatsAfter: number
+  /** True where even the shortest pulse gives too much, and the chip leaves some out unevenly. */
+  readonly skips?: boolean
   /** Largest Floquet multiplier; 1 is the edge of stability. */
   readonly multiplier: number
   /** Largest relative change of a state over the cycle. */
@@ -136,47 +138,34 @@ function atWantedOutput(
     limits: { events: 200_000, steps: 20_000_000 },
     ...(cancelled ? { cancelled } : {}),
   } as const
-  const between = (from: number, to: number, first: number) =>
-    steadyState(circuit, {
-      ...common,
-      solve: {
-        knob: 'command',
-        low: from,
-        high: to,
-        guess: first,
-        average: voltage(outputNode(p)),
-        target: p.output_V,
-        tolerance: 1e-6,
-      },
-    })
-  const result = between(low, high, guess)
+  const result = steadyState(circuit, {
+    ...common,
+    solve: {
+      knob: 'command',
+      low,
+      high,
+      guess,
+      average: voltage(outputNode(p)),
+      target: p.output_V,
+      tolerance: 1e-6,
+    },
+  })
   if (result.ok) return fromSteady(p, circuit, clocks, result)
   if (result.code !== 'target-out-of-reach') return result
-  // The ring of discontinuous mode bends the output over the command: it is looked for piece by piece.
   const outputAt = (command: number): number | null => {
     const run = steadyState(circuit, { ...common, knobs: { command } })
     return run.ok ? run.statistics.output_V!.average : null
   }
-  let reached = false
-  let before: { readonly command: number; readonly output_V: number } | null = null
-  for (let k = 0; k <= scanned; k++) {
-    const command = low * (high / low) ** (k / scanned)
-    const output_V = outputAt(command)
-    if (output_V === null) continue
-    if (before === null && k === 0 && output_V > p.output_V)
-      return {
-        ok: false,
-        code: 'too-much-at-least',
-        message: `the shortest pulse that the chip makes lifts the output to ${output_V.toPrecision(4)} V`,
-      }
-    if (before !== null && before.output_V <= p.output_V && output_V >= p.output_V) {
-      const found = between(before.command, command, 0.5 * (before.command + command))
-      if (found.ok) return fromSteady(p, circuit, clocks, found)
+  const least_V = outputAt(low)
+  if (least_V !== null && least_V > p.output_V)
+    return {
+      ok: false,
+      code: 'too-much-at-least',
+      message: `the shortest pulse that the chip makes lifts the output to ${least_V.toPrecision(4)} V`,
     }
-    before = { command, output_V }
-    reached ||= output_V > p.output_V
-  }
-  return reached
+  // the ring of discontinuous mode bends the output over the command, so that it may jump past what is wanted
+  const most_V = outputAt(high)
+  return most_V !== null && most_V > p.output_V
     ? {
         ok: false,
         code: 'no-cycle',
@@ -184,9 +173,6 @@ function atWantedOutput(
       }
     : result
 }
-
-/** Places over the range of the command at which the output is looked at. */
-const scanned = 24
 
 /** Cycles that pass at the current limit before it is looked whether they repeat. */
 const settling = 40

@@ -2,12 +2,13 @@ export type { Comparison } from './compare.ts'
 export { type BulkPoint, type Corner, cornerById, corners } from './corner.ts'
 export { type StageCycleFailure, type StageCycleRun, solveCycle } from './cycle.ts'
 export { type CycleFigures, cycleFigures } from './figures.ts'
+export { type Finding, spoils } from './findings.ts'
 export { loadFor, type StageLoad } from './load.ts'
 export { type StageParameters, stageParameters } from './parameters.ts'
 export { type Point, pointAt } from './point.ts'
 export type { StageFaults } from './power-stage.ts'
 export { type StageTrace, stageForms, stageProbes, stageTraces } from './probes.ts'
-export { type Finding, gatherProof, type Proof, proveSupply } from './prove.ts'
+export { gatherProof, type Proof, proveSupply } from './prove.ts'
 export {
   cornerGroups,
   type ProvedCorner,

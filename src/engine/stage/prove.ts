@@ -1,15 +1,8 @@
-import type { Design } from '../supply/design.ts'
 import type { Evaluation } from '../supply/evaluation.ts'
-import { type Corner, corners } from './corner.ts'
+import { corners } from './corner.ts'
+import { type Finding, findingOf } from './findings.ts'
 import { cornerGroups, type ProvedCorner, proveGroup } from './proved-corner.ts'
 import { type ProvedLimit, provedEvaluation, provedLimits } from './proved-limits.ts'
-
-/** Something that the corners show and the closed form cannot. */
-export interface Finding {
-  readonly code: 'cannot-hold' | 'skips' | 'subharmonic' | 'restless' | 'unsolved'
-  readonly corner: Corner
-  readonly sentence: string
-}
 
 /** Every corner of a supply solved, and its limits ranked anew. */
 export interface Proof {
@@ -27,12 +20,14 @@ export function gatherProof(evaluation: Evaluation, solved: readonly ProvedCorne
   const order = new Map(corners.map((corner, i) => [corner.id, i]))
   const sorted = [...solved].sort((a, b) => order.get(a.corner.id)! - order.get(b.corner.id)!)
   const readings = provedEvaluation(evaluation, sorted)
+  const limits = provedLimits(evaluation, readings)
+  const plain = limits.map(({ limit }) => limit)
   return {
     depth: 'periodic steady state',
     corners: sorted,
-    findings: sorted.flatMap((corner) => findingOf(evaluation.design, corner) ?? []),
+    findings: sorted.flatMap((corner) => findingOf(evaluation.design, corner, plain) ?? []),
     readings: { conditions: readings.conditions, fixed: readings.fixed },
-    limits: provedLimits(evaluation, readings),
+    limits,
   }
 }
 
@@ -52,41 +47,4 @@ export function proveSupply(
     onProgress?.(solved.length / corners.length)
   }
   return gatherProof(evaluation, solved)
-}
-
-function findingOf(d: Design, proved: ProvedCorner): Finding | null {
-  const { corner } = proved
-  if (proved.ok) {
-    if (proved.repeatsAfter === 1) return null
-    if (proved.repeatsAfter > 1)
-      return {
-        code: 'subharmonic',
-        corner,
-        sentence: `At ${corner.label} only every ${proved.repeatsAfter === 2 ? 'second' : `${proved.repeatsAfter}th`} pulse is alike: subharmonic oscillation, heard as hiss.`,
-      }
-    return {
-      code: 'restless',
-      corner,
-      sentence: `At ${corner.label} no two pulses are alike: current limit and shortest on-time take turns. Figures there are over many cycles.`,
-    }
-  }
-  if (proved.code === 'target-out-of-reach')
-    return {
-      code: 'cannot-hold',
-      corner,
-      sentence: `At ${corner.label} the stage cannot hold ${d.need.output_V} V: current limit or greatest duty end each pulse first.`,
-    }
-  if (proved.code === 'too-much-at-least')
-    return {
-      code: 'skips',
-      corner,
-      sentence: `At ${corner.label} even the shortest pulse gives too much (${proved.message}): the chip leaves pulses out, in bursts that the loop decides.`,
-    }
-  if (proved.code === 'subharmonic')
-    return {
-      code: 'subharmonic',
-      corner,
-      sentence: `At ${corner.label} no steady pulse exists: subharmonic oscillation (${proved.message}).`,
-    }
-  return { code: 'unsolved', corner, sentence: `${corner.label} could not be solved: ${proved.message}.` }
 }

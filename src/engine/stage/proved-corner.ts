@@ -1,9 +1,9 @@
 import type { Design } from '../supply/design.ts'
 import { type Comparison, compare } from './compare.ts'
 import { type Corner, corners } from './corner.ts'
-import { type StageCycleFailure, type StageCycleRun, solveCycle } from './cycle.ts'
+import { runCorner } from './corner-run.ts'
+import type { StageCycleFailure, StageCycleRun } from './cycle.ts'
 import { type CycleFigures, cycleFigures } from './figures.ts'
-import { stageParameters } from './parameters.ts'
 import { pointAt } from './point.ts'
 
 /** A corner with its solved cycle beside the closed form. Plain data: it may pass between threads. */
@@ -17,6 +17,10 @@ export interface SolvedCorner {
   readonly comparisons: readonly Comparison[]
   /** Cycles after which it repeats; 0 where it never does and the figures are means over many. */
   readonly repeatsAfter: number
+  /** Even the shortest pulse gives too much: the chip leaves some out unevenly. */
+  readonly skips: boolean
+  /** Current flows on from pulse to pulse; otherwise the core empties, and a pulse starts in the ring of the last. */
+  readonly continuous: boolean
   /** Clock periods from pulse to pulse. */
   readonly clocks: number
   readonly multiplier: number
@@ -58,10 +62,10 @@ export function proveGroup(d: Design, group: readonly Corner[], cancelled?: () =
         code: 'no-working-point',
         message: 'the bulk voltage collapses between crests, or losses outgrow the power drawn',
       }
-    const run = solveCycle(stageParameters(d, point), corner.kind, near, cancelled)
+    const run = runCorner(d, point, near, cancelled)
     if (!run.ok) return { corner, ok: false, code: run.code, message: run.message }
     const p = run.parameters
-    near = run
+    if (run.repeatsAfter > 0) near = run
     const figures = cycleFigures(run)
     return {
       corner,
@@ -71,6 +75,8 @@ export function proveGroup(d: Design, group: readonly Corner[], cancelled?: () =
       closedOutput_A: p.output_A,
       comparisons: compare(point, p, figures),
       repeatsAfter: run.repeatsAfter,
+      skips: run.skips === true,
+      continuous: p.expected.valley_A > 0,
       clocks: run.clocks,
       multiplier: Number.isFinite(run.multiplier) ? run.multiplier : 0,
       residual: run.residual,

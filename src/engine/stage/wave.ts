@@ -1,9 +1,10 @@
 import { type LinearForm, transient, type Waveforms } from '../circuit/index.ts'
 import type { Design } from '../supply/design.ts'
 import { cornerById } from './corner.ts'
-import { type StageCycleFailure, solveCycle } from './cycle.ts'
+import { runCorner } from './corner-run.ts'
+import type { StageCycleFailure } from './cycle.ts'
 import { type CycleFigures, cycleFigures } from './figures.ts'
-import { type StageParameters, stageParameters } from './parameters.ts'
+import type { StageParameters } from './parameters.ts'
 import { pointAt } from './point.ts'
 import { stageForms } from './probes.ts'
 
@@ -32,7 +33,7 @@ export function stageWave(d: Design, corner: string, cycles = 2): StageWave | St
   const point = pointAt(d, found)
   if (point === null)
     return { ok: false, code: 'no-working-point', message: `no working point at ${found.label}` }
-  const run = solveCycle(stageParameters(d, point), found.kind)
+  const run = runCorner(d, point)
   if (!run.ok) return run
   const p = run.parameters
   const probes: Record<string, LinearForm> = stageForms(p)
