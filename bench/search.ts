@@ -3,7 +3,7 @@
 import { Worker } from 'node:worker_threads'
 import { demoSupplies } from '../src/engine/demo/index.ts'
 import { starterDrawer } from '../src/engine/parts/starter/index.ts'
-import { tryCopper } from '../src/engine/search/block.ts'
+import { judgeFrame, tryCopper } from '../src/engine/search/block.ts'
 import {
   beginSearch,
   chooseProved,
@@ -16,8 +16,6 @@ import {
   searchSpace,
   searchStep,
 } from '../src/engine/search/index.ts'
-import { gapOf } from '../src/engine/search/lean/bench.ts'
-import { frameBreaks, gapBreaks } from '../src/engine/search/lean/frame-limits.ts'
 import { newTally } from '../src/engine/search/lean/tally.ts'
 import { copperOf } from '../src/engine/search/space/candidate.ts'
 import { framesOf, groundOf } from '../src/engine/search/space/frames.ts'
@@ -101,22 +99,14 @@ function decidedPerSecond(space: Space): { decided: number; pruned: number; perS
     const ground = groundOf(space, block)
     if (ground === null) continue
     for (const frame of framesOf(space, ground)) {
-      const early = newTally()
-      const gap = gapOf(ground, frame.parts, frame.turns)
+      const framed = judgeFrame(bench, ground, frame, newTally())
       for (const c of copperOf(frame)) {
-        const stand = gap === null ? null : bench.stand(ground, c)
-        const out =
-          gap === null ||
-          stand === null ||
-          typeof stand === 'string' ||
-          frameBreaks(space.need, ground, frame, stand.rails, early, false) ||
-          gapBreaks(ground, frame, gap, stand.rails.idleCrest_V, early, false)
-        if (out) {
+        if (framed === null) {
           pruned++
           continue
         }
         const t = newTally()
-        tryCopper(bench, ground, stand, c, gap, t, zeal)
+        tryCopper(bench, ground, framed.stand, c, framed.gap, t, zeal)
         decided++
       }
     }

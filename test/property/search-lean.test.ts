@@ -1,9 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { type Assessment, assess } from '../../src/engine/limits/index.ts'
 import { starterDrawer } from '../../src/engine/parts/starter/index.ts'
-import { tryCopper } from '../../src/engine/search/block.ts'
-import { gapOf } from '../../src/engine/search/lean/bench.ts'
-import { frameBreaks, gapBreaks } from '../../src/engine/search/lean/frame-limits.ts'
+import { judgeFrame, tryCopper } from '../../src/engine/search/block.ts'
 import type { LeanAnswer } from '../../src/engine/search/lean/lean.ts'
 import { lossSlack, newTally, slack, type Tally } from '../../src/engine/search/lean/tally.ts'
 import { buildOf, type Candidate, copperOf, supplyFrom } from '../../src/engine/search/space/candidate.ts'
@@ -60,16 +58,12 @@ function triesOf(space: Space, ground: Ground): Try[] {
   return [...framesOf(space, ground)].flatMap((frame) =>
     [...copperOf(frame)].flatMap((c): Try[] => {
       const tally = newTally()
-      const stand = bench.stand(ground, c)
-      const gap = gapOf(ground, frame.parts, frame.turns)
-      if (stand === null || typeof stand === 'string' || gap === null) return []
-      const early =
-        stand.fixed.margin < -slack ||
-        frameBreaks(space.need, ground, frame, stand.rails, tally, false) ||
-        gapBreaks(ground, frame, gap, stand.rails.idleCrest_V, tally, false)
-      const lean: LeanAnswer = early
-        ? { is: 'breaks' }
-        : tryCopper(bench, ground, stand, c, gap, tally, { all: false, outdone: () => false })
+      const stand = bench.stand(ground, frame)
+      if (stand === null || typeof stand === 'string') return []
+      const framed = judgeFrame(bench, ground, frame, tally)
+      const lean: LeanAnswer = framed
+        ? tryCopper(bench, ground, stand, c, framed.gap, tally, { all: false, outdone: () => false })
+        : { is: 'breaks' }
       tally.margin = Math.min(tally.margin, stand.fixed.margin)
       return [{ c, lean, tally }]
     }),

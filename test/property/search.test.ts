@@ -2,10 +2,8 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { assess, withLoopLimits } from '../../src/engine/limits/index.ts'
 import { starterDrawer } from '../../src/engine/parts/starter/index.ts'
-import { tryCopper } from '../../src/engine/search/block.ts'
+import { judgeFrame, tryCopper } from '../../src/engine/search/block.ts'
 import { type Answer, keyOf, mergeFronts } from '../../src/engine/search/front.ts'
-import { gapOf } from '../../src/engine/search/lean/bench.ts'
-import { frameBreaks, gapBreaks } from '../../src/engine/search/lean/frame-limits.ts'
 import { newTally, slack } from '../../src/engine/search/lean/tally.ts'
 import { asGood, type Measures, roundLoss } from '../../src/engine/search/measures.ts'
 import { buildOf, copperOf, supplyFrom } from '../../src/engine/search/space/candidate.ts'
@@ -125,18 +123,12 @@ describe('the lean evaluation', () => {
           for (const c of copperOf(frame)) {
             if (turn++ % 3 !== 0) continue
             const whole = assess(supplyFrom(space, buildOf(space, ground, c), ''))
-            const stand = bench.stand(ground, c)
-            const gap = gapOf(ground, frame.parts, frame.turns)
             if (!whole.ok || !whole.value.holds) continue
-            if (stand === null || typeof stand === 'string' || gap === null)
-              throw new Error(`${name}: a candidate that holds was let go before it was looked at`)
             const t = newTally()
-            const early =
-              frameBreaks(asked, ground, frame, stand.rails, t, false) ||
-              gapBreaks(ground, frame, gap, stand.rails.idleCrest_V, t, false)
-            const lean = early
-              ? null
-              : tryCopper(bench, ground, stand, c, gap, t, { all: false, outdone: () => false })
+            const framed = judgeFrame(bench, ground, frame, t)
+            const lean =
+              framed &&
+              tryCopper(bench, ground, framed.stand, c, framed.gap, t, { all: false, outdone: () => false })
             expect(lean?.is, `${name}: ${t.id} ${t.margin}`).toBe('holds')
             if (lean?.is !== 'holds') continue
             seen++

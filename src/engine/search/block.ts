@@ -4,8 +4,16 @@ import type { Gap } from '../supply/resolve/gap.ts'
 import { type Answer, outdone, withAnswer } from './front.ts'
 import { type Bench, gapOf, partsWith, type Stand } from './lean/bench.ts'
 import { fluxAtLimit_T, frameBreaks, gapBreaks } from './lean/frame-limits.ts'
-import { type LeanAnswer, type LeanMeasures, leanly, leanlyAtBest, type Zeal } from './lean/lean.ts'
+import {
+  bareBreaks,
+  type LeanAnswer,
+  type LeanMeasures,
+  leanly,
+  leanlyAtBest,
+  type Zeal,
+} from './lean/lean.ts'
 import { quickCoil } from './lean/quick-coil.ts'
+import type { Start } from './lean/settle.ts'
 import { atMost, lossSlack, meets, newTally, slack, type Tally } from './lean/tally.ts'
 import { effortOf, kindsOf, type Measures, measuresOf, roundLoss, roundMargin, sizeOf } from './measures.ts'
 import { buildOf, type Candidate, copperOf, supplyFrom, tapesOf } from './space/candidate.ts'
@@ -127,9 +135,9 @@ export function searchBlock(
 
 /** Whether a candidate that is of no use as an answer holds all the same. */
 function proves(walk: Walk, c: Candidate): boolean {
-  const stand = walk.bench.knownStand(walk.ground, c.frame)
-  const gap = gapOf(walk.ground, c.frame.parts, c.frame.turns)
-  if (gap === null || stand === undefined || typeof stand === 'string') return false
+  const framed = judgeFrame(walk.bench, walk.ground, c.frame, newTally())
+  if (framed === null) return false
+  const { stand, gap } = framed
   const lean = tryCopper(walk.bench, walk.ground, stand, c, gap, newTally(), thorough)
   if (lean.is !== 'holds') return false
   walk.assessed++
@@ -190,31 +198,11 @@ function tryFrame(walk: Walk, frame: Frame, hopefuls: Hopeful[]): number {
   const { space } = bench
   if (bench.loops.hopeless(ground, frame)) return 0
   const early = newTally()
-  const known = bench.knownStand(ground, frame)
-  if (typeof known === 'string' || (known && known.fixed.margin < -slack)) return 0
-  const rails = bench.knownRails(frame.around)
-  if (rails && frameBreaks(space.need, ground, frame, rails, early, false)) return 0
-  const gap = gapOf(ground, frame.parts, frame.turns)
-  if (gap === null) return 0
-  if (rails && gapBreaks(ground, frame, gap, rails.idleCrest_V, early, false)) return 0
-  let stand: Stand | null = known ?? null
+  const framed = judgeFrame(bench, ground, frame, early)
+  if (framed === null) return 0
+  const { stand, gap } = framed
   let decided = 0
   for (const c of copperOf(frame)) {
-    if (stand === null) {
-      const found = bench.stand(ground, c)
-      if (typeof found === 'string') return 0
-      if (found === null) {
-        decided++
-        continue
-      }
-      stand = found
-      const breaks =
-        stand.fixed.margin < -slack ||
-        (!rails &&
-          (frameBreaks(space.need, ground, frame, stand.rails, early, false) ||
-            gapBreaks(ground, frame, gap, stand.rails.idleCrest_V, early, false)))
-      if (breaks) return decided
-    }
     decided++
     const t = newTally()
     t.margin = early.margin
@@ -247,6 +235,22 @@ function tryFrame(walk: Walk, frame: Frame, hopefuls: Hopeful[]): number {
   return decided
 }
 
+/** What a frame's coppers share; null where a limit is broken whatever the copper. */
+export function judgeFrame(
+  bench: Bench,
+  ground: Ground,
+  frame: Frame,
+  t: Tally,
+): { readonly stand: Stand; readonly gap: Gap } | null {
+  const { space } = bench
+  const stand = bench.stand(ground, frame)
+  if (stand === null || typeof stand === 'string' || stand.fixed.margin < -slack) return null
+  if (frameBreaks(space.need, ground, frame, stand.rails, t, false)) return null
+  const gap = gapOf(ground, frame.parts, frame.turns)
+  if (gap === null || gapBreaks(ground, frame, gap, stand.rails.idleCrest_V, t, false)) return null
+  return bareBreaks(space, stand, frame, gap, t) ? null : { stand, gap }
+}
+
 /** Judges one copper of a frame: window and wire first, then a coil better than its own, then its own. */
 export function tryCopper(
   bench: Bench,
@@ -271,42 +275,46 @@ export function tryCopper(
     { primary: c.primaryWire, secondary: c.secondaryWire, bias: biasWire },
     tapesOf(space.need, c.stack),
   )
-  if (atMost(t, 'transformer.hand-fit', quick?.fill ?? 10, handFill) && !all) return { is: 'breaks' }
+  if (atMost(t, 'transformer.hand-fit', quick?.fill ?? 10, handFill) && !all) return broken
   const skin_m = skinDepths_m(ground)
   const thick =
     meets(t, 'primary.wire-skin', conductorSize_m(c.primaryWire) <= skinLimit * skin_m) ||
     meets(t, 'secondary.wire-skin', conductorSize_m(c.secondaryWire) <= skinLimit * skin_m)
-  if (quick === null || (thick && !all)) return { is: 'breaks' }
+  if (quick === null || (thick && !all)) return broken
+  // Classes and counts take an assessment to tell where they are not known yet: those first, these last.
+  const known = all ? bench.unmet(ground, c, quick) : bench.knownUnmet(ground, c, quick)
+  if (known !== undefined && meets(t, known ?? '', known === null) && !all) return broken
   const { primaryInHand, secondaryInHand, layers } = quick
   const kinds = kindsOf(c.primaryWire.id, c.secondaryWire.id, biasWire.id)
   const effort = effortOf(layers, primaryInHand, secondaryInHand, kinds, c.stack)
   const fluxAt = (crest_V: number) => fluxAtLimit_T(ground, c.frame, gap, crest_V)
+  const leaks = (leakage_H: number): boolean =>
+    atMost(t, 'transformer.leakage', leakage_H / gap.inductance_H.typical, 0.05) && !all
+  let start: Start | null = null
   if (!all) {
-    // First with the least leakage that such a coil can have, then with its own.
-    for (const own of [false, true]) {
-      const leakage_H = own ? bench.leakage_H(ground, c, stand.parts, quick) : quick.leastLeakage_H
-      if (leakage_H === null) return { is: 'breaks' }
-      if (atMost(t, 'transformer.leakage', leakage_H / gap.inductance_H.typical, 0.05))
-        return { is: 'breaks' }
-      const leakage = { value_H: leakage_H, own }
-      const best = leanlyAtBest(space, stand, c, gap, quick, leakage, effort, fluxAt, t, zeal)
-      if (best.is !== 'unsure') return best
-    }
+    // First with the least leakage that such a coil can have, then laid out with its own.
+    if (leaks(quick.leastLeakage_H)) return broken
+    const best = leanlyAtBest(space, stand, c, gap, quick, null, start, effort, fluxAt, t, zeal)
+    if (best.answer.is !== 'unsure') return best.answer
+    start = best.found
   }
-  // Classes and counts take an assessment to tell where they are not known yet: those first, these last.
-  const known = bench.knownUnmet(ground, c, quick)
-  const early = all ? bench.unmet(ground, c, quick) : known
-  if (early !== undefined && meets(t, early ?? '', early === null) && !all) return { is: 'breaks' }
-  const coil = bench.coil(ground, c, partsWith(stand, c), primaryInHand, secondaryInHand)
-  if (coil === null) {
+  const laid = bench.laid(ground, c, partsWith(stand, c), quick)
+  if (laid === null) {
     t.margin = Math.min(t.margin, -1)
     t.id = 'transformer.hand-fit'
-    return { is: 'breaks' }
+    return broken
   }
-  if (atMost(t, 'transformer.leakage', coil.leakage_H / gap.inductance_H.typical, 0.05) && !all)
-    return { is: 'breaks' }
-  const lean = leanly(space, stand, c, gap, coil, effort, fluxAt, t, zeal)
-  if (lean.is !== 'holds' || early !== undefined) return lean
+  if (leaks(laid.leakage_H)) return broken
+  if (!all) {
+    const own = leanlyAtBest(space, stand, c, gap, quick, laid, start, effort, fluxAt, t, zeal)
+    if (own.answer.is !== 'unsure') return own.answer
+    start = own.found
+  }
+  const coil = bench.coil(ground, c, laid)
+  const lean = leanly(space, stand, c, gap, coil, start, effort, fluxAt, t, zeal)
+  if (lean.is !== 'holds' || known !== undefined) return lean
   const unmet = bench.unmet(ground, c, quick)
-  return meets(t, unmet ?? '', unmet === null) ? { is: 'breaks' } : lean
+  return meets(t, unmet ?? '', unmet === null) ? broken : lean
 }
+
+const broken: LeanAnswer = { is: 'breaks' }

@@ -2,29 +2,28 @@ import { type ExcessResistance, harmonicCount } from '../../converter/harmonics.
 import { ringingResponse } from '../../converter/ringing.ts'
 import { junctionToAmbient } from '../../heat/index.ts'
 import { assess } from '../../limits/index.ts'
-import { layOut, leakageClosedForm, recommendStack } from '../../magnetics/stack/index.ts'
 import { copperResistanceRatio } from '../../magnetics/wire/index.ts'
 import type { Heatsink } from '../../parts/part.ts'
 import type { Build, TransformerBuild } from '../../supply/build.ts'
 import type { Design, PartsUsed } from '../../supply/design.ts'
 import { inputSide } from '../../supply/evaluate/input-side.ts'
+import type { Operation } from '../../supply/evaluate/operate.ts'
 import type { Plant } from '../../supply/evaluate/plant.ts'
-import { plantOf } from '../../supply/evaluate/plant-of.ts'
+import { corePlant, plantOf } from '../../supply/evaluate/plant-of.ts'
 import { resolve } from '../../supply/evaluate.ts'
 import { surgedBulkOf } from '../../supply/mains-side/parts.ts'
 import { chooseClamp } from '../../supply/resolve/clamp.ts'
-import { type Coil, windCoil } from '../../supply/resolve/coil.ts'
+import { type Coil, type LaidCoil, layCoil, woundCoil } from '../../supply/resolve/coil.ts'
 import { chooseGap, type Gap } from '../../supply/resolve/gap.ts'
 import { leakageDamping_ohm } from '../../supply/resolve/leakage-damping.ts'
-import { marginFor } from '../../supply/resolve/margin.ts'
 import { risesOf } from '../../supply/resolve/rise-path.ts'
 import { handoverLeakage_H, starWithTrack } from '../../supply/resolve/secondary-path.ts'
 import type { Turns } from '../../supply/resolve/turns.ts'
 import type { Supply } from '../../supply/supply.ts'
 import { partsToBuy } from '../measures.ts'
-import { buildOf, type Candidate, supplyFrom, transformerOf } from '../space/candidate.ts'
+import { buildOf, type Candidate, copperOf, supplyFrom, transformerOf } from '../space/candidate.ts'
 import { type Frame, type Ground, sinksOf, snubberOf } from '../space/frames.ts'
-import type { Space } from '../space/space.ts'
+import type { Block, Space } from '../space/space.ts'
 import { type BulkTable, bulkTable } from './bulk-table.ts'
 import type { Rails } from './frame-limits.ts'
 import { Loops } from './loops.ts'
@@ -35,10 +34,10 @@ type Mutable<T> = { -readonly [K in keyof T]: T[K] }
 /** Hand-wound leakage strays this far, as the design takes it. */
 const leakageSpread = { down: 0.7, up: 1.5 }
 
-/** One rectifier in its surroundings within a block, with everything that its candidates share. */
-export interface Stand {
+/** A chip with a rectifier in its surroundings: what follows from them whatever the core. */
+interface Place {
   readonly parts: PartsUsed
-  readonly plant: Mutable<Plant>
+  readonly plant: Plant
   readonly tables: Tables
   readonly rails: Rails
   /** To which a surge on the mains lifts the bulk. */
@@ -46,6 +45,23 @@ export interface Stand {
   /** Weakest of the limits that are the same for every candidate here. */
   readonly fixed: { readonly id: string; readonly margin: number }
 }
+
+/** The same with a core: everything that the candidates of a block share, and what one leaves for the next. */
+export interface Stand extends Place {
+  readonly plant: Mutable<Plant>
+  /** Point at which the candidate before broke a limit. */
+  brokeAt: number
+  /** Overload of the candidate before at the lowest and the highest input. */
+  readonly overloads: [Operation | null, Operation | null]
+  /** The ring that has been worked out for the candidate at hand. */
+  rings: Plant['ringing'] | null
+}
+
+/** What the lean evaluation needs of a coil; the rest is let go. */
+export type LeanCoil = Pick<
+  Coil,
+  'primary' | 'secondary' | 'bias' | 'leakage_H' | 'drainCapacitance_F' | 'star' | 'excess'
+>
 
 interface Tables {
   readonly low: BulkTable
@@ -89,19 +105,21 @@ const ofChip = new Set(['supply.runs', 'primary.wire-skin', 'secondary.wire-skin
 /** Places of one build that may take the same part, capacitors apart. */
 const mostOfOne = 2
 
+type Hands = Pick<QuickCoil, 'primaryInHand' | 'secondaryInHand'>
+
 /** Coils kept between blocks of one core. */
 const mostCoils = 400
 
 /** What a search keeps between candidates: tables of the mains side, and coils wound already. */
 export class Bench {
   readonly space: Space
-  private readonly fixed = new Map<string, Stand['fixed']>()
   private readonly tables = new Map<number, Tables>()
   private readonly rails = new Map<number, Rails>()
-  private coils = new Map<string, Coil | null>()
+  private coils = new Map<string, LeanCoil>()
   private coilsOf = -1
+  private readonly places = new Map<string, Place | string>()
   private stands = new Map<string, Stand | string>()
-  private standsOf = ''
+  private standsOf: Block | null = null
   private readonly classes = new Map<string, string | null>()
   private readonly buys = new WeakMap<Frame, number>()
 
@@ -119,28 +137,38 @@ export class Bench {
   }
 
   /**
-   * What the candidates of a frame share; made from the first candidate that resolves. A sentence where the
-   * surroundings themselves cannot be settled, null where this candidate cannot and another may.
+   * What the candidates of a frame share; where chip and rectifier are new it is made from the first of its coppers that
+   * resolves. A sentence where the surroundings themselves cannot be settled, null where none of these can and another may.
    */
-  stand(ground: Ground, c: Candidate): Stand | string | null {
-    const known = this.knownStand(ground, c.frame)
-    if (known !== undefined) return known
-    const made = this.makeStand(ground, c)
-    if (made !== null) this.stands.set(standKey(c.frame), made)
-    return made
-  }
-
-  /** The same where it has been made already. */
-  knownStand(ground: Ground, frame: Frame): Stand | string | undefined {
-    const blockKey = `${ground.block.core} ${ground.block.switcher}`
-    if (this.standsOf !== blockKey) {
+  stand(ground: Ground, frame: Frame): Stand | string | null {
+    if (this.standsOf !== ground.block) {
       this.stands = new Map()
-      this.standsOf = blockKey
+      this.standsOf = ground.block
     }
-    return this.stands.get(standKey(frame))
+    const key = placeKey(frame)
+    const known = this.stands.get(key)
+    if (known !== undefined) return known
+    const place = this.placeOf(ground, frame)
+    if (place === null) return null
+    const stand = typeof place === 'string' ? place : onCore(place, this.space, ground)
+    this.stands.set(key, stand)
+    return stand
   }
 
-  private makeStand(ground: Ground, c: Candidate): Stand | string | null {
+  private placeOf(ground: Ground, frame: Frame): Place | string | null {
+    const key = `${ground.block.switcher} ${placeKey(frame)}`
+    const known = this.places.get(key)
+    if (known !== undefined) return known
+    for (const c of copperOf(frame)) {
+      const place = this.makePlace(ground, c)
+      if (place === null) continue
+      this.places.set(key, place)
+      return place
+    }
+    return null
+  }
+
+  private makePlace(ground: Ground, c: Candidate): Place | string | null {
     const { space } = this
     const supply = supplyFrom(space, buildOf(space, ground, c), '')
     const design = resolve(supply)
@@ -149,34 +177,14 @@ export class Bench {
       return /^build\.transformer|places\.core|wires/.test(problem.path) ? null : problem.message
     }
     const plant = plantOf(design.value)
-    const tables = this.tablesOf(c.frame.around, plant)
-    const fixed = this.fixedOf(`${ground.switcher.id} ${standKey(c.frame)}`, supply)
     return {
       parts: design.value.parts,
-      plant: { ...plant },
-      tables,
-      fixed,
+      plant,
+      tables: this.tablesOf(c.frame.around, plant),
+      fixed: fixedOf(supply),
       surged_V: surgedBulkOf(design.value),
       rails: this.railsOf(c.frame.around, plant),
     }
-  }
-
-  /** The weakest of the limits that core, turns and copper do not move, by chip, surroundings and rectifier. */
-  private fixedOf(key: string, supply: Supply): Stand['fixed'] {
-    const known = this.fixed.get(key)
-    if (known) return known
-    const assessed = assess(supply)
-    const weakest = assessed.ok
-      ? assessed.value.limits.find(({ id, discrete, holds }) => fixedLimits.has(id) && !(discrete && holds))
-      : undefined
-    const fixed = { id: weakest?.id ?? '', margin: weakest?.margin ?? Number.POSITIVE_INFINITY }
-    this.fixed.set(key, fixed)
-    return fixed
-  }
-
-  /** Rails of a mains side where some stand has been made on it. */
-  knownRails(around: number): Rails | undefined {
-    return this.rails.get(around)
   }
 
   /** Rails follow from the mains side alone. */
@@ -214,42 +222,19 @@ export class Bench {
     return known
   }
 
-  /** Leakage of the coil that a candidate would be wound with, without the rest of it; null where it cannot be wound. */
-  leakage_H(ground: Ground, c: Candidate, parts: PartsUsed, quick: QuickCoil): number | null {
-    const { turns } = c.frame
-    const build = transformerOf(this.space, c)
-    const laid = layOut({
-      stack: recommendStack({
-        primary: { name: 'primary', turns: turns.primary, pins: [1, 2] },
-        secondary: { name: 'secondary', turns: turns.secondary, pins: [4, 3] },
-        bias: { name: 'bias', turns: turns.bias, pins: [1, 2] },
-        splitPrimary: build.splitPrimary,
-        splitPin: 2,
-        biasPlace: 'after',
-        barrierTapeLayers: build.tapeBarrier,
-        outerTapeLayers: build.tapeOuter,
-      }),
-      wires: {
-        primary: { wire: c.primaryWire, inHand: quick.primaryInHand },
-        secondary: { wire: c.secondaryWire, inHand: quick.secondaryInHand },
-        bias: { wire: parts.biasWire, inHand: 1 },
-      },
-      tape_m: parts.tape.thickness_m,
-      former: parts.former,
-      core: ground.facts.window,
-      margin_m: marginFor(this.space.need, build.insulation),
-      tapeLayersInside: build.tapeLayer,
-      tail_m: 0,
-    })
-    if (!laid.ok) return null
-    return leakageClosedForm(laid.layout, 'primary', 'secondary')?.leakage_H ?? null
+  /** The coil of a candidate laid out; null where it cannot be. */
+  laid(ground: Ground, c: Candidate, parts: PartsUsed, quick: QuickCoil): LaidCoil | null {
+    const { primaryInHand, secondaryInHand } = quick
+    const build: TransformerBuild = { ...transformerOf(this.space, c), primaryInHand, secondaryInHand }
+    const laid = layCoil(this.space.need, build, parts, ground.facts, c.frame.turns)
+    return laid.ok ? laid.value : null
   }
 
   /**
    * A class or count that a candidate does not meet, by its limit's name; null where all are met. They follow from core,
    * former, wires in hand and stack alone, so that one assessment tells for all turns.
    */
-  unmet(ground: Ground, c: Candidate, hands: QuickCoil): string | null {
+  unmet(ground: Ground, c: Candidate, hands: Hands): string | null {
     const known = this.knownUnmet(ground, c, hands)
     if (known !== undefined) return known
     const key = this.classOf(ground, c, hands)
@@ -263,11 +248,11 @@ export class Bench {
   }
 
   /** The same where it has been assessed already. */
-  knownUnmet(ground: Ground, c: Candidate, hands: QuickCoil): string | null | undefined {
+  knownUnmet(ground: Ground, c: Candidate, hands: Hands): string | null | undefined {
     return this.classes.get(this.classOf(ground, c, hands))
   }
 
-  private classOf({ block }: Ground, c: Candidate, hands: QuickCoil): string {
+  private classOf({ block }: Ground, c: Candidate, hands: Hands): string {
     return `${block.core} ${this.space.stacks.indexOf(c.stack)} ${c.primaryWire.id} ${hands.primaryInHand} ${c.secondaryWire.id} ${hands.secondaryInHand}`
   }
 
@@ -283,28 +268,45 @@ export class Bench {
     return counted + reels
   }
 
-  /** The coil of a candidate, wound once for all frames that wind the same; null where it cannot be wound. */
-  coil(
-    ground: Ground,
-    c: Candidate,
-    parts: PartsUsed,
-    primaryInHand: number,
-    secondaryInHand: number,
-  ): Coil | null {
+  /** What a laid coil does to the circuit, worked out once for all frames that wind the same. */
+  coil(ground: Ground, c: Candidate, laid: LaidCoil): LeanCoil {
     if (this.coilsOf !== ground.block.core || this.coils.size > mostCoils) {
       this.coils = new Map()
       this.coilsOf = ground.block.core
     }
     const { turns } = c.frame
     const f = ground.switcher.frequency_Hz.typical
-    const key = `${f} ${this.space.stacks.indexOf(c.stack)} ${c.primaryWire.id} ${primaryInHand} ${c.secondaryWire.id} ${secondaryInHand} ${turns.primary} ${turns.secondary} ${turns.bias}`
-    const known = this.coils.get(key)
-    if (known !== undefined) return known
-    const build: TransformerBuild = { ...transformerOf(this.space, c), primaryInHand, secondaryInHand }
-    const wound = windCoil(this.space.need, build, parts, ground.facts, turns, f)
-    const coil = wound.ok ? wound.value : null
-    this.coils.set(key, coil)
+    const key = `${f} ${this.classOf(ground, c, laid)} ${turns.primary} ${turns.secondary} ${turns.bias}`
+    let coil = this.coils.get(key)
+    if (!coil) {
+      const { primary, secondary, bias, star, excess } = woundCoil(laid, 'post', turns, f)
+      const { leakage_H, drainCapacitance_F } = laid
+      coil = { primary, secondary, bias, leakage_H, drainCapacitance_F, star, excess }
+      this.coils.set(key, coil)
+    }
     return coil
+  }
+}
+
+/** The weakest of the limits that core, turns and copper do not move. */
+function fixedOf(supply: Supply): Place['fixed'] {
+  const assessed = assess(supply)
+  const weakest = assessed.ok
+    ? assessed.value.limits.find(({ id, discrete, holds }) => fixedLimits.has(id) && !(discrete && holds))
+    : undefined
+  return { id: weakest?.id ?? '', margin: weakest?.margin ?? Number.POSITIVE_INFINITY }
+}
+
+/** A place with the core of a block. */
+function onCore(place: Place, space: Space, ground: Ground): Stand {
+  const { core, former, tape } = space.cores[ground.block.core]!
+  return {
+    ...place,
+    parts: { ...place.parts, core, former, tape: space.parts.get(tape) as PartsUsed['tape'] },
+    plant: { ...place.plant, ...corePlant(ground.facts.geometry) },
+    brokeAt: 0,
+    overloads: [null, null],
+    rings: null,
   }
 }
 
@@ -326,7 +328,7 @@ export function partsWith(stand: Stand, { primaryWire, secondaryWire }: Candidat
   return parts
 }
 
-const standKey = (frame: Frame): string => `${frame.around} ${frame.rectifier}`
+const placeKey = (frame: Frame): string => `${frame.around} ${frame.rectifier}`
 
 const inPost = { gapPlace: 'post', gap_m: null } as TransformerBuild
 
@@ -348,21 +350,23 @@ const withoutExcess: ExcessResistance = {
 
 /**
  * Puts a candidate's gap, clamp and heatsinks into the plant of its stand, with a coil that is better than its own can
- * be: no skin or proximity loss, no capacitance, and a leakage that is its own or less. What breaks or is outdone so is so
- * in earnest.
+ * be: no skin or proximity loss, and unless it is laid already no capacitance and a leakage that is less than its own.
+ * What breaks or is outdone so is so in earnest.
  */
 export function dressLightly(
   stand: Stand,
   space: Space,
   frame: Frame,
   gap: Gap,
-  coil: QuickCoil,
-  leakage_H: number,
+  coil: Pick<QuickCoil, 'primary20_ohm' | 'secondary20_ohm'>,
+  laid: Pick<LaidCoil, 'leakage_H' | 'drainCapacitance_F'> | number,
 ): void {
   const { plant: p } = stand
-  dressFrame(stand, space, frame, gap, leakage_H, 0)
-  // The next resistor above burns less than whichever its own coil asks for.
-  p.clampResistor_ohm *= resistorStep
+  if (typeof laid === 'number') {
+    dressFrame(stand, space, frame, gap, laid, 0)
+    // The next resistor above burns less than whichever its own coil asks for.
+    p.clampResistor_ohm *= resistorStep
+  } else dressFrame(stand, space, frame, gap, laid.leakage_H, laid.drainCapacitance_F)
   p.primaryResistance20_ohm = coil.primary20_ohm
   p.secondaryResistance20_ohm = coil.secondary20_ohm
   p.biasResistance20_ohm = 0
@@ -370,8 +374,9 @@ export function dressLightly(
 }
 
 /** Puts a candidate's gap, coil, clamp and heatsinks into the plant of its stand. */
-export function dress(stand: Stand, space: Space, frame: Frame, gap: Gap, coil: Coil): void {
+export function dress(stand: Stand, space: Space, frame: Frame, gap: Gap, coil: LeanCoil): void {
   const { plant: p } = stand
+  stand.rings = null
   dressFrame(stand, space, frame, gap, coil.leakage_H, coil.drainCapacitance_F)
   p.primaryResistance20_ohm = coil.primary.dcResistance_ohm
   p.secondaryResistance20_ohm = coil.secondary.dcResistance_ohm
@@ -419,7 +424,7 @@ function dressFrame(
 }
 
 /** What rings on the rectifier of a dressed plant, as the evaluation works it out. */
-export const ringingOf = (p: Plant, coil: Coil, snubber: Build['snubber']): Plant['ringing'] => {
+export const ringingOf = (p: Plant, coil: LeanCoil, snubber: Build['snubber']): Plant['ringing'] => {
   const square = p.turnsRatio ** 2
   const transformer = { coil, turnsRatio: p.turnsRatio } as Design['transformer']
   const damping_ohm = leakageDamping_ohm(

@@ -1,13 +1,14 @@
 import { copperArea_m2 } from '../../magnetics/wire/index.ts'
 import { conditionById } from '../../supply/condition.ts'
+import { newLosses } from '../../supply/evaluate/losses.ts'
 import { operate } from '../../supply/evaluate/operate.ts'
-import type { Coil } from '../../supply/resolve/coil.ts'
+import type { LaidCoil } from '../../supply/resolve/coil.ts'
 import type { Gap } from '../../supply/resolve/gap.ts'
 import { can_H } from '../../supply/resolve/secondary-path.ts'
 import type { Candidate } from '../space/candidate.ts'
 import { snubberOf } from '../space/frames.ts'
 import type { Space } from '../space/space.ts'
-import { dress, dressLightly, partsWith, ringingOf, type Stand } from './bench.ts'
+import { dress, dressLightly, type LeanCoil, partsWith, ringingOf, type Stand } from './bench.ts'
 import { newBulkPoint } from './bulk-table.ts'
 import {
   type Around,
@@ -22,7 +23,7 @@ import {
   surgeBreaks,
 } from './point-limits.ts'
 import type { QuickCoil } from './quick-coil.ts'
-import { settle, settleSurely } from './settle.ts'
+import { coldStart, type Start, settle, settleSurely } from './settle.ts'
 import { slack, type Tally } from './tally.ts'
 
 /** What the lean evaluation says of a candidate. */
@@ -49,8 +50,8 @@ const conditionAt = {
 const overloads = [conditionById.get('overload-minimum')!, conditionById.get('overload-maximum')!]
 const breaks: LeanAnswer = { is: 'breaks' }
 const bulk = newBulkPoint()
-/** Power that the first point is begun from, over the output. */
-const firstGuess = 1.2
+/** Losses of each point, written over from candidate to candidate. */
+const losses = { low: newLosses(), weak: newLosses(), high: newLosses(), flux: newLosses() }
 /** ESR of an electrolytic at twice mains over that at 100 kHz; as the readings take it. */
 const lowFrequencyResistance = 1.5
 
@@ -65,9 +66,52 @@ export interface Zeal {
   readonly outdone: (m: LeanMeasures) => boolean
 }
 
+/** Tolerances of the lowest input with typical parts, and with the weakest. */
+const typicalOf = ({ inductance_H, leakage_H, currentLimit_A, maximumDuty }: Stand['plant']) => ({
+  inductance_H: inductance_H.typical,
+  leakage_H: leakage_H.typical,
+  limit_A: currentLimit_A.typical,
+  maximumDuty: maximumDuty.typical,
+})
+const weakestOf = ({
+  inductance_H,
+  leakage_H,
+  currentLimit_A,
+  maximumDuty,
+  frequency_Hz,
+}: Stand['plant']) => ({
+  inductance_H: inductance_H.minimum,
+  leakage_H: leakage_H.maximum,
+  limit_A: currentLimit_A.minimum,
+  maximumDuty: maximumDuty.minimum,
+  frequency_Hz: frequency_Hz.minimum,
+})
+
+/**
+ * Judges a frame as if its coil had neither resistance nor leakage: where the weakest parts break a limit even so, no
+ * copper mends it.
+ */
+export function bareBreaks(
+  space: Space,
+  stand: Stand,
+  frame: Candidate['frame'],
+  gap: Gap,
+  t: Tally,
+): boolean {
+  dressLightly(stand, space, frame, gap, { primary20_ohm: 0, secondary20_ohm: 0 }, leastLeakage_H)
+  const { plant: p, tables, parts } = stand
+  const weak = settle(p, { table: tables.lowWeak, ...weakestOf(p) }, coldStart(p), bulk, losses.weak)
+  if (typeof weak === 'string') return weak === 'stops'
+  const around: Around = { need: space.need, parts, plant: p, bulk, primaryArea_m2: 1, secondaryArea_m2: 1 }
+  return powerBreaks(around, weak, t, false, p.inductance_H.minimum)
+}
+
+/** Less leakage than any coil has. */
+const leastLeakage_H = 1e-9
+
 /**
  * Judges a candidate with a coil better than its own can be, before that is wound: `breaks` and `outdone` are then so in
- * earnest, and `unsure` means that its own coil must tell.
+ * earnest, and `unsure` means that its own coil must tell. `found` is where its own point may be begun from.
  */
 export function leanlyAtBest(
   space: Space,
@@ -75,58 +119,86 @@ export function leanlyAtBest(
   c: Candidate,
   gap: Gap,
   coil: QuickCoil,
-  leakage: { readonly value_H: number; readonly own: boolean },
+  laid: LaidCoil | null,
+  start: Start | null,
   effort: number,
   fluxAt: FluxAt,
   t: Tally,
   zeal: Zeal,
-): LeanAnswer {
-  dressLightly(stand, space, c.frame, gap, coil, leakage.value_H)
+): { readonly answer: LeanAnswer; readonly found: Start | null } {
+  dressLightly(stand, space, c.frame, gap, coil, laid ?? coil.leastLeakage_H)
   const { plant: p, tables } = stand
-  const parts = partsWith(stand, c)
   const around: Around = {
     need: space.need,
-    parts,
+    parts: partsWith(stand, c),
     plant: p,
     bulk,
     primaryArea_m2: coil.primaryInHand * copperArea_m2(c.primaryWire),
     secondaryArea_m2: coil.secondaryInHand * copperArea_m2(c.secondaryWire),
   }
-  // In a short the current climbs the higher the less the leakage, so that the least of it would not err on the good side.
-  if (leakage.own && shortBreaks(around, stand.rails.idleCrest_V, fluxAt, t, false, false)) return breaks
-  const low = settle(
-    p,
-    {
-      table: tables.low,
-      inductance_H: p.inductance_H.typical,
-      leakage_H: p.leakage_H.typical,
-      limit_A: p.currentLimit_A.typical,
-      maximumDuty: p.maximumDuty.typical,
-    },
-    firstGuess * p.output_V * p.output_A,
-    bulk,
-  )
-  if (typeof low === 'string') return low === 'stops' ? stopped(t) : { is: 'unsure' }
+  if (laid && shortBreaks(around, stand.rails.idleCrest_V, fluxAt, t, false))
+    return { answer: breaks, found: null }
+  const low = settle(p, { table: tables.low, ...typicalOf(p) }, start ?? coldStart(p), bulk, losses.low)
+  if (low === 'stops') return { answer: stopped(t), found: null }
+  if (low === 'unsure') return { answer: unsure, found: null }
   const doubt = low.doubt_W > 0
-  if (heatBreaks(around, low, t, false)) return broken(t, doubt)
+  if (heatBreaks(around, low, t, false))
+    return { answer: doubt && t.margin > -doubtful ? unsure : breaks, found: low }
   const measures = {
     margin: Math.min(t.margin + (doubt ? doubtful : slack), stand.fixed.margin),
     loss_W: low.losses.total_W - 1.2 * low.doubt_W + p.standing_W + bulk.series_W + bulk.bleed_W,
     effort,
   }
-  return zeal.outdone(measures) ? { is: 'outdone' } : { is: 'unsure' }
+  return { answer: zeal.outdone(measures) ? { is: 'outdone' } : unsure, found: low }
 }
 
+const unsure: LeanAnswer = { is: 'unsure' }
+
+/** How far readings on the two sides of the boundary of modes may lie apart, as a margin. */
+const doubtful = 0.1
+
+/** One candidate on its way through the points that decide. */
+interface Trial {
+  readonly space: Space
+  readonly stand: Stand
+  readonly c: Candidate
+  readonly coil: LeanCoil
+  readonly around: Around
+  readonly fluxAt: FluxAt
+  readonly t: Tally
+  readonly all: boolean
+  /** Where points are begun from: the lowest input once it is known. */
+  start: Start
+  /** Of the lowest input; not a number before it is known. */
+  loss_W: number
+}
+
+type Verdict = 'holds' | 'breaks' | 'stops'
+
+const verdict = (broken: boolean): Verdict => (broken ? 'breaks' : 'holds')
+
+/** The points that decide, each with the limits that break there. */
+const points: readonly ((trial: Trial) => Verdict)[] = [
+  lowestInput,
+  weakestParts,
+  highestInput,
+  strongestParts,
+  (trial) => overloaded(trial, 0),
+  (trial) => overloaded(trial, 1),
+]
+
 /**
- * Judges a candidate on its decisive limits at the four full-load points that decide: typical tolerances at the lowest
- * input, the weakest and those of most leakage there, and the highest input.
+ * Judges a candidate on its decisive limits at the points that decide: the lowest input with typical parts, with the
+ * weakest and with those of most leakage, the highest input, and overload at both. Where one is to be enough, the point
+ * that the candidate before broke at comes first. A short has been looked at by then.
  */
 export function leanly(
   space: Space,
   stand: Stand,
   c: Candidate,
   gap: Gap,
-  coil: Coil,
+  coil: LeanCoil,
+  start: Start | null,
   effort: number,
   fluxAt: FluxAt,
   t: Tally,
@@ -134,89 +206,122 @@ export function leanly(
 ): LeanAnswer {
   const { all } = zeal
   dress(stand, space, c.frame, gap, coil)
-  const { plant: p, tables } = stand
-  const parts = partsWith(stand, c)
+  const { plant: p } = stand
   const around: Around = {
     need: space.need,
-    parts,
+    parts: partsWith(stand, c),
     plant: p,
     bulk,
     primaryArea_m2: coil.primary.copperArea_m2,
     secondaryArea_m2: coil.secondary.copperArea_m2,
   }
-  const { inductance_H: L, leakage_H: leak, currentLimit_A: limit, maximumDuty: duty } = p
-  const typical = {
-    inductance_H: L.typical,
-    leakage_H: leak.typical,
-    limit_A: limit.typical,
-    maximumDuty: duty.typical,
+  const trial: Trial = {
+    ...{ space, stand, c, coil, around, fluxAt, t, all },
+    start: start ?? coldStart(p),
+    loss_W: Number.NaN,
   }
-  if (shortBreaks(around, stand.rails.idleCrest_V, fluxAt, t, all)) return breaks
-
-  const first_W = firstGuess * p.output_V * p.output_A
-  const low = settleSurely(p, { table: tables.low, ...typical }, conditionAt.low, first_W, bulk)
-  if (low === 'stops') return stopped(t)
-  if (clampBreaks(around, low, t, all) || heatBreaks(around, low, t, all)) return breaks
-  const line_W =
-    (bulk.ripple_Arms * bulk.ripple_Arms * p.bulkResistance_ohm * lowFrequencyResistance) / p.bulkCount
-  const loss_W = low.losses.total_W + p.standing_W + bulk.series_W + bulk.bleed_W + line_W
   const measures = (): LeanMeasures => ({
     margin: Math.min(t.margin + slack, stand.fixed.margin),
-    loss_W,
+    loss_W: trial.loss_W,
     effort,
   })
-  if (!all && zeal.outdone(measures())) return { is: 'outdone' }
-
-  const weakest = {
-    table: tables.lowWeak,
-    inductance_H: L.minimum,
-    leakage_H: leak.maximum,
-    limit_A: limit.minimum,
-    maximumDuty: duty.minimum,
-    frequency_Hz: p.frequency_Hz.minimum,
+  if (all) shortBreaks(around, stand.rails.idleCrest_V, fluxAt, t, all)
+  const first = all ? 0 : stand.brokeAt
+  for (let i = -1; i < points.length; i++) {
+    if (i === first) continue
+    const at = i < 0 ? first : i
+    const is = points[at]!(trial)
+    if (is === 'stops') {
+      stand.brokeAt = at
+      return stopped(t)
+    }
+    if (is === 'breaks' && !all) {
+      stand.brokeAt = at
+      return breaks
+    }
+    if (!all && trial.loss_W > 0 && zeal.outdone(measures())) return { is: 'outdone' }
   }
-  const weak = settleSurely(p, weakest, conditionAt.weak, low.stage_W, bulk)
-  if (weak === 'stops') return stopped(t)
-  if (powerBreaks(around, weak, t, all, L.minimum)) return breaks
-  if (clampBreaks(around, weak, t, all)) return breaks
-  if (heatBreaks(around, weak, t, all)) return breaks
-  if (chargeBreaks(around, weak, t, all)) return breaks
-  if (!all && zeal.outdone(measures())) return { is: 'outdone' }
-
-  const high = settleSurely(p, { table: tables.high, ...typical }, conditionAt.high, low.stage_W, bulk)
-  if (high === 'stops') return stopped(t)
-  if (clampBreaks(around, high, t, all) || heatBreaks(around, high, t, all)) return breaks
-  if (surgeBreaks(around, high, stand.surged_V, t) && !all) return breaks
-  p.secondaryLoop_H = leak.typical / p.turnsRatio ** 2 + can_H / p.outputCount
-  p.ringing = ringingOf(p, coil, snubberOf(space, c.frame))
-  if (ringBreaks(around, high, stand.rails.idleCrest_V, t, all)) return breaks
-
-  const strongest = {
-    table: tables.low,
-    inductance_H: L.maximum,
-    leakage_H: leak.maximum,
-    limit_A: limit.maximum,
-    maximumDuty: duty.typical,
-  }
-  const flux = settleSurely(p, strongest, conditionAt.flux, low.stage_W, bulk)
-  if (flux === 'stops') return stopped(t)
-  if (clampBreaks(around, flux, t, all) || heatBreaks(around, flux, t, all)) return breaks
-  if (hotCoreBreaks(around, flux.transformer_C, bulk.maximum_V, fluxAt, t) && !all) return breaks
-  if (!all && zeal.outdone(measures())) return { is: 'outdone' }
-  for (const condition of overloads) {
-    const over = operate(p, condition)
-    if (over === null) return stopped(t)
-    if (overloadBreaks(around, over, fluxAt, t) && !all) return breaks
-  }
-  if (!all && zeal.outdone(measures())) return { is: 'outdone' }
   return { is: 'holds', ...measures() }
 }
 
-/** How far readings on the two sides of the boundary of modes may lie apart, as a margin. */
-const doubtful = 0.1
+function lowestInput(trial: Trial): Verdict {
+  const { stand, around, t, all } = trial
+  const { plant: p, tables } = stand
+  const low = settleSurely(
+    p,
+    { table: tables.low, ...typicalOf(p) },
+    conditionAt.low,
+    trial.start,
+    bulk,
+    losses.low,
+  )
+  if (low === 'stops') return 'stops'
+  trial.start = low
+  if (clampBreaks(around, low, t, all) || heatBreaks(around, low, t, all)) return 'breaks'
+  const line_W =
+    (bulk.ripple_Arms * bulk.ripple_Arms * p.bulkResistance_ohm * lowFrequencyResistance) / p.bulkCount
+  trial.loss_W = low.losses.total_W + p.standing_W + bulk.series_W + bulk.bleed_W + line_W
+  return 'holds'
+}
 
-const broken = (t: Tally, doubt: boolean): LeanAnswer =>
-  doubt && t.margin > -doubtful ? { is: 'unsure' } : { is: 'breaks' }
+function weakestParts({ stand, around, t, all, start }: Trial): Verdict {
+  const { plant: p, tables } = stand
+  const lean = { table: tables.lowWeak, ...weakestOf(p) }
+  const weak = settleSurely(p, lean, conditionAt.weak, start, bulk, losses.weak)
+  if (weak === 'stops') return 'stops'
+  return verdict(
+    powerBreaks(around, weak, t, all, p.inductance_H.minimum) ||
+      clampBreaks(around, weak, t, all) ||
+      heatBreaks(around, weak, t, all) ||
+      chargeBreaks(around, weak, t, all),
+  )
+}
+
+function highestInput({ space, stand, c, coil, around, t, all, start }: Trial): Verdict {
+  const { plant: p, tables } = stand
+  const lean = { table: tables.high, ...typicalOf(p) }
+  const high = settleSurely(p, lean, conditionAt.high, start, bulk, losses.high)
+  if (high === 'stops') return 'stops'
+  if (clampBreaks(around, high, t, all) || heatBreaks(around, high, t, all)) return 'breaks'
+  if (surgeBreaks(around, high, stand.surged_V, t) && !all) return 'breaks'
+  ring({ space, stand, c, coil })
+  return verdict(ringBreaks(around, high, stand.rails.idleCrest_V, t, all))
+}
+
+/** Puts what rings on the rectifier into a dressed plant; overload reads it too. */
+function ring({ space, stand, c, coil }: Pick<Trial, 'space' | 'stand' | 'c' | 'coil'>): void {
+  const { plant: p } = stand
+  if (p.ringing === stand.rings) return
+  p.secondaryLoop_H = p.leakage_H.typical / p.turnsRatio ** 2 + can_H / p.outputCount
+  p.ringing = ringingOf(p, coil, snubberOf(space, c.frame))
+  stand.rings = p.ringing
+}
+
+function strongestParts({ stand, around, t, all, start, fluxAt }: Trial): Verdict {
+  const { plant: p, tables } = stand
+  const lean = {
+    table: tables.low,
+    inductance_H: p.inductance_H.maximum,
+    leakage_H: p.leakage_H.maximum,
+    limit_A: p.currentLimit_A.maximum,
+    maximumDuty: p.maximumDuty.typical,
+  }
+  const flux = settleSurely(p, lean, conditionAt.flux, start, bulk, losses.flux)
+  if (flux === 'stops') return 'stops'
+  if (clampBreaks(around, flux, t, all) || heatBreaks(around, flux, t, all)) return 'breaks'
+  return verdict(hotCoreBreaks(around, flux.transformer_C, bulk.maximum_V, fluxAt, t) && !all)
+}
+
+/** Overload at the lowest input (0) and at the highest (1), begun from that of the candidate before. */
+function overloaded(trial: Trial, at: 0 | 1): Verdict {
+  const { stand, around, t, all, fluxAt } = trial
+  const like = stand.overloads[at]
+  const over = operate(stand.plant, overloads[at]!, like?.stage_W ?? null, null, like?.input ?? null)
+  if (over === null) return 'stops'
+  stand.overloads[at] = over
+  ring(trial)
+  return verdict(overloadBreaks(around, over, fluxAt, t) && !all)
+}
 
 function stopped(t: Tally): LeanAnswer {
   t.margin = -1

@@ -3,7 +3,7 @@ import { type StageCycle, stageCycle } from '../../converter/stage.ts'
 import { insideRise, surfaceFactor, surfaceRise } from '../../heat/index.ts'
 import { copperResistanceRatio } from '../../magnetics/wire/index.ts'
 import type { Condition } from '../../supply/condition.ts'
-import { newLosses, type StageLosses } from '../../supply/evaluate/losses.ts'
+import type { LossRecord, StageLosses } from '../../supply/evaluate/losses.ts'
 import { operate } from '../../supply/evaluate/operate.ts'
 import type { Plant } from '../../supply/evaluate/plant.ts'
 import { onResistance_ohm, stageLosses } from '../../supply/evaluate/stage-losses.ts'
@@ -20,20 +20,39 @@ export interface Lean {
   readonly frequency_Hz?: number
 }
 
-/** A settled full-load point. */
-export interface Settled {
+/** Where a point is begun from: one that is much like it. */
+export interface Start {
   readonly stage_W: number
+  readonly junction_C: number
+  readonly transformer_C: number
+  /** Across switch and primary, and across rectifier and secondary. */
+  readonly drop_V: number
+  readonly rectifier_V: number
+}
+
+/** A settled full-load point; its losses are those of the record that was given for them. */
+export interface Settled extends Start {
   readonly reflected_V: number
   readonly mean: StageCycle
   readonly valley: StageCycle
   readonly ceiling: Ceiling
   readonly losses: StageLosses
   readonly inside_C: number
-  readonly junction_C: number
-  readonly transformer_C: number
   /** What the other side of the boundary of modes would save, where the evaluation may have settled there; else 0. */
   readonly doubt_W: number
 }
+
+/** Power that a first point is begun from, over the output. */
+const firstGuess = 1.2
+
+/** Where nothing like it has been solved yet. */
+export const coldStart = (p: Plant): Start => ({
+  stage_W: firstGuess * p.output_V * p.output_A,
+  junction_C: p.ambient_C + 30,
+  transformer_C: p.ambient_C + 30,
+  drop_V: 1,
+  rectifier_V: p.rectifierDrop_V,
+})
 
 const mostSteps = 40
 const hottest_C = 400
@@ -55,20 +74,21 @@ function otherSide_W(p: Plant, s: StageCycle, bulk_V: number, reflected_V: numbe
  * the bulk comes from a table, so that the two differ by its interpolation. `bulk` is left at the point found.
  * `stops`: no working point. `unsure`: outside of what the tables hold; only the whole evaluation can tell.
  */
-export function settle(p: Plant, lean: Lean, guess_W: number, bulk: BulkPoint): Settled | 'stops' | 'unsure' {
+export function settle(
+  p: Plant,
+  lean: Lean,
+  start: Start,
+  bulk: BulkPoint,
+  losses: LossRecord,
+): Settled | 'stops' | 'unsure' {
   const { table, inductance_H: L, leakage_H, limit_A, maximumDuty } = lean
   const f = lean.frequency_Hz ?? p.frequency_Hz.typical
   const factor = surfaceFactor[p.cooling]
   const wanted_A = p.output_A
   const delivered_A = wanted_A + p.standing_W / p.output_V
   const useful_W = p.output_V * wanted_A + p.standing_W
-  let stage_W = guess_W
+  let { stage_W, junction_C, transformer_C, drop_V, rectifier_V } = start
   let inside_C = p.ambient_C
-  let junction_C = p.ambient_C + 30
-  let transformer_C = p.ambient_C + 30
-  let drop_V = 1
-  let rectifier_V = p.rectifierDrop_V
-  const losses = newLosses()
   let begun = false
   let refined = 0
   let overshoots = 0
@@ -159,6 +179,8 @@ export function settle(p: Plant, lean: Lean, guess_W: number, bulk: BulkPoint): 
         inside_C,
         junction_C,
         transformer_C,
+        drop_V,
+        rectifier_V,
         doubt_W: otherSide_W(p, mean, average_V, reflected_V, stage_W),
       }
     if (refined > 0 || Math.abs(gap) < 2e-3 * stage_W) refined++
@@ -181,10 +203,11 @@ export function settleSurely(
   p: Plant,
   lean: Lean,
   condition: Condition,
-  guess_W: number,
+  start: Start,
   bulk: BulkPoint,
+  losses: LossRecord,
 ): Settled | 'stops' {
-  const quick = settle(p, lean, guess_W, bulk)
+  const quick = settle(p, lean, start, bulk, losses)
   if (quick === 'stops' || (typeof quick === 'object' && quick.doubt_W === 0)) return quick
   const o = operate(p, condition)
   if (o === null) return 'stops'
@@ -198,5 +221,5 @@ export function settleSurely(
   bulk.input_Arms = side.bulk.input_Arms
   bulk.ripple_Arms = side.bulk.capacitorRipple_Arms
   bulk.diode_Aaverage = side.bulk.diode_Aaverage
-  return { ...o, doubt_W: 0 }
+  return { ...o, drop_V: start.drop_V, rectifier_V: start.rectifier_V, doubt_W: 0 }
 }

@@ -17,6 +17,15 @@ import type { Plant } from './plant.ts'
  */
 const caseSurface_m2 = (output_W: number): number => Math.max(0.012, 0.02 * (output_W / 25) ** (2 / 3))
 
+/** What a plant takes from the shape of its core alone. */
+export const corePlant = (g: Design['core']['geometry']) => ({
+  area_m2: g.effective.area_m2,
+  minimumArea_m2: g.effective.minimumArea_m2,
+  postArea_m2: g.post.area_m2,
+  coreVolume_m3: g.effective.volume_m3,
+  transformerSurface_m2: g.surface_m2,
+})
+
 /** Boils a design down to what its operation needs. */
 export function plantOf(d: Design): Plant {
   const { need, parts, transformer: t, core, ferrite } = d
@@ -95,14 +104,10 @@ export function plantOf(d: Design): Plant {
     turnsRatio: t.turnsRatio,
     inductance_H: t.primaryInductance_H,
     leakage_H,
-    area_m2: g.effective.area_m2,
-    minimumArea_m2: g.effective.minimumArea_m2,
-    postArea_m2: g.post.area_m2,
+    ...corePlant(g),
     rootFlux: rootFluxRatio(model, core_per_H, t.gap_m),
-    coreVolume_m3: g.effective.volume_m3,
     coreLoss: ferrite.loss,
     saturation: ferrite.curve,
-    transformerSurface_m2: g.surface_m2,
     primaryResistance20_ohm: t.primaryResistance20_ohm,
     secondaryResistance20_ohm: t.secondaryResistance20_ohm,
     biasResistance20_ohm: t.biasResistance20_ohm,
