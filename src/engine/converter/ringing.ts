@@ -14,40 +14,49 @@ export interface RingingResponse {
   /** Greatest current of the leakage for a source step of 1 V. */
   readonly current_S: number
   readonly byStep: Float64Array
+  /** Greatest of `byStep`. */
+  readonly highest: number
   readonly byCurrent_ohm: Float64Array
 }
 
 const stepsPerPeriod = 32
 const mostSteps = 400
-/** State: current of the leakage, voltage of the junction, voltage of the snubber's capacitor; and the source. */
-const size = 4
+/**
+ * Rows of current of the leakage, voltage of the junction, and voltage of the snubber's capacitor; the fourth column is
+ * the source, which stays as it is.
+ */
+const rows = 3
+const columns = 4
 
-/** c = a b. */
-function product(a: Float64Array, b: Float64Array, c: Float64Array): void {
-  for (let i = 0; i < size; i++)
-    for (let j = 0; j < size; j++) {
-      let sum = 0
-      for (let k = 0; k < size; k++) sum += a[i * size + k]! * b[k * size + j]!
-      c[i * size + j] = sum
-    }
+/** c = a b, where the fourth row of both is 0 0 0 `corner`. */
+function product(a: Float64Array, b: Float64Array, corner: number, c: Float64Array): void {
+  for (let i = 0; i < rows; i++) {
+    const at = i * columns
+    const x = a[at]!
+    const y = a[at + 1]!
+    const z = a[at + 2]!
+    for (let j = 0; j < columns; j++) c[at + j] = x * b[j]! + y * b[columns + j]! + z * b[2 * columns + j]!
+    c[at + 3]! += a[at + 3]! * corner
+  }
 }
+
+const scratch = Array.from({ length: 3 }, () => new Float64Array(rows * columns))
 
 /** e^M by its series on M/2^s, squared s times: exact to rounding however fast a snubber settles. Overwrites `m`. */
 function exponential(m: Float64Array): Float64Array {
   let norm = 0
   for (let i = 0; i < m.length; i++) norm = Math.max(norm, Math.abs(m[i]!))
-  const squarings = Math.max(0, Math.ceil(Math.log2(size * norm)) + 2)
+  const squarings = Math.max(0, Math.ceil(Math.log2(columns * norm)) + 2)
   const scale = 2 ** -squarings
-  for (let i = 0; i < m.length; i++) m[i]! *= scale
-  let sum = new Float64Array(size * size)
-  let term = new Float64Array(size * size)
-  let next = new Float64Array(size * size)
-  for (let i = 0; i < size; i++) {
-    sum[i * (size + 1)] = 1
-    term[i * (size + 1)] = 1
+  let [sum, term, next] = scratch as [Float64Array, Float64Array, Float64Array]
+  for (let i = 0; i < m.length; i++) {
+    m[i]! *= scale
+    const one = i % (columns + 1) === 0 ? 1 : 0
+    sum[i] = one + m[i]!
+    term[i] = m[i]!
   }
-  for (let k = 1; k <= 8; k++) {
-    product(term, m, next)
+  for (let k = 2; k <= 8; k++) {
+    product(term, m, 0, next)
     for (let i = 0; i < next.length; i++) {
       next[i]! /= k
       sum[i]! += next[i]!
@@ -57,13 +66,15 @@ function exponential(m: Float64Array): Float64Array {
     next = spare
   }
   for (let k = 0; k < squarings; k++) {
-    product(sum, sum, next)
+    product(sum, sum, 1, next)
     const spare = sum
     sum = next
     next = spare
   }
   return sum
 }
+
+const equations = new Float64Array(rows * columns)
 
 /**
  * Response of source, leakage with its damping in parallel, series resistance, and junction with its snubber across it:
@@ -86,31 +97,51 @@ export function ringingResponse(path: RingingPath): RingingResponse {
   const branch = snubber ? impedance_ohm / snubber.resistor_ohm : 0
   const ratio = snubber ? junction_F / snubber.capacitor_F : 0
   const h = (span_s / count) * rate
-  const matrix = Float64Array.of(
-    ...[-share * series, -share, 0, share],
-    ...[1 - share * series * damping, -share * damping - branch, branch, share * damping],
-    ...[0, branch * ratio, -branch * ratio, 0],
-    ...[0, 0, 0, 0],
-  )
-  for (let i = 0; i < matrix.length; i++) matrix[i]! *= h
-  const step = exponential(matrix)
+  const m = equations
+  m[0] = -h * share * series
+  m[1] = -h * share
+  m[2] = 0
+  m[3] = h * share
+  m[4] = h * (1 - share * series * damping)
+  m[5] = h * (-share * damping - branch)
+  m[6] = h * branch
+  m[7] = h * share * damping
+  m[8] = 0
+  m[9] = h * branch * ratio
+  m[10] = -h * branch * ratio
+  m[11] = 0
+  const step = exponential(m)
   const byStep = new Float64Array(count)
   const most_A = follow(step, 1, 0, byStep)
   const byCurrent_ohm = new Float64Array(count)
   follow(step, 0, impedance_ohm, byCurrent_ohm)
-  return { current_S: most_A / impedance_ohm, byStep, byCurrent_ohm }
+  let highest = 0
+  for (let k = 0; k < count; k++) if (byStep[k]! > highest) highest = byStep[k]!
+  return { current_S: most_A / impedance_ohm, byStep, highest, byCurrent_ohm }
 }
 
 /** Writes the junction's voltage step by step from a source and a current; the greatest current on the way. */
 function follow(step: Float64Array, source: number, from: number, junction_V: Float64Array): number {
+  const s0 = step[0]!
+  const s1 = step[1]!
+  const s2 = step[2]!
+  const s3 = step[3]! * source
+  const s4 = step[4]!
+  const s5 = step[5]!
+  const s6 = step[6]!
+  const s7 = step[7]! * source
+  const s8 = step[8]!
+  const s9 = step[9]!
+  const s10 = step[10]!
+  const s11 = step[11]! * source
   let a = from
   let v = 0
   let c = 0
   let most = 0
   for (let k = 0; k < junction_V.length; k++) {
-    const nextA = step[0]! * a + step[1]! * v + step[2]! * c + step[3]! * source
-    const nextV = step[4]! * a + step[5]! * v + step[6]! * c + step[7]! * source
-    c = step[8]! * a + step[9]! * v + step[10]! * c + step[11]! * source
+    const nextA = s0 * a + s1 * v + s2 * c + s3
+    const nextV = s4 * a + s5 * v + s6 * c + s7
+    c = s8 * a + s9 * v + s10 * c + s11
     a = nextA
     v = nextV
     junction_V[k] = v
@@ -121,9 +152,13 @@ function follow(step: Float64Array, source: number, from: number, junction_V: Fl
 
 /** Highest reverse voltage: of a step to `reverse_V` with a reverse current already flowing, V. Never below the step. */
 export function ringingPeak_V(response: RingingResponse, reverse_V: number, recovery_A: number): number {
-  let most_V = reverse_V
-  for (let k = 0; k < response.byStep.length; k++)
-    most_V = Math.max(most_V, reverse_V * response.byStep[k]! + recovery_A * response.byCurrent_ohm[k]!)
+  const { byStep, byCurrent_ohm, highest } = response
+  let most_V = reverse_V * Math.max(1, highest)
+  if (recovery_A > 0)
+    for (let k = 0; k < byStep.length; k++) {
+      const at_V = reverse_V * byStep[k]! + recovery_A * byCurrent_ohm[k]!
+      if (at_V > most_V) most_V = at_V
+    }
   return most_V
 }
 

@@ -1,4 +1,6 @@
 import { type ConditionId, conditions } from '../supply/condition.ts'
+import type { Design } from '../supply/design.ts'
+import { fixedReadings } from '../supply/evaluate/fixed.ts'
 import type { Evaluation } from '../supply/evaluation.ts'
 import { fitted } from '../supply/refs.ts'
 import { type Limit, weakestFirst } from './limit.ts'
@@ -50,6 +52,23 @@ export function limits(evaluation: Evaluation): Limit[] {
   }
   return weakestFirst(found)
 }
+
+/**
+ * Ids of the classes and counts that a design does not meet. They follow from parts and coil alone, so that no condition
+ * need be solved.
+ */
+export function unmetClasses(design: Design): string[] {
+  const fixed = fixedReadings(design)
+  return classes
+    .filter((rule) => rule.applies(design))
+    .filter((rule) => {
+      const reading = rule.reading(fixed, design)
+      return marginOf(rule, reading, rule.rating(design, fixed), 0) < 0
+    })
+    .map((rule) => rule.id)
+}
+
+const classes = rules.filter((rule): rule is FixedRule => rule.kind === 'fixed' && rule.discrete)
 
 /** Room left as a fraction of what the reading is measured against. */
 function marginOf(rule: Rule, reading: number, rating: number, base: number): number {

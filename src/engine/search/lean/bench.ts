@@ -1,7 +1,7 @@
 import { type ExcessResistance, harmonicCount } from '../../converter/harmonics.ts'
 import { ringingResponse } from '../../converter/ringing.ts'
 import { junctionToAmbient } from '../../heat/index.ts'
-import { assess } from '../../limits/index.ts'
+import { assess, unmetClasses } from '../../limits/index.ts'
 import { copperResistanceRatio } from '../../magnetics/wire/index.ts'
 import type { Heatsink } from '../../parts/part.ts'
 import type { Build, TransformerBuild } from '../../supply/build.ts'
@@ -100,7 +100,7 @@ const fixedLimits = new Set([
 ])
 
 /** Met or not by more than that: looked at for each candidate. */
-const ofChip = new Set(['supply.runs', 'primary.wire-skin', 'secondary.wire-skin'])
+const ofChip = new Set(['primary.wire-skin', 'secondary.wire-skin'])
 
 /** Places of one build that may take the same part, capacitors apart. */
 const mostOfOne = 2
@@ -232,22 +232,20 @@ export class Bench {
 
   /**
    * A class or count that a candidate does not meet, by its limit's name; null where all are met. They follow from core,
-   * former, wires in hand and stack alone, so that one assessment tells for all turns.
+   * former, wires in hand and stack alone, so that one look tells for all turns.
    */
   unmet(ground: Ground, c: Candidate, hands: Hands): string | null {
     const known = this.knownUnmet(ground, c, hands)
     if (known !== undefined) return known
     const key = this.classOf(ground, c, hands)
-    const assessed = assess(supplyFrom(this.space, buildOf(this.space, ground, c), ''))
-    if (!assessed.ok) return null
-    const unmet =
-      assessed.value.limits.find((l) => l.discrete && !l.holds && !ofChip.has(l.id) && !fixedLimits.has(l.id))
-        ?.id ?? null
+    const design = resolve(supplyFrom(this.space, buildOf(this.space, ground, c), ''))
+    if (!design.ok) return null
+    const unmet = unmetClasses(design.value).find((id) => !ofChip.has(id) && !fixedLimits.has(id)) ?? null
     this.classes.set(key, unmet)
     return unmet
   }
 
-  /** The same where it has been assessed already. */
+  /** The same where it is known already. */
   knownUnmet(ground: Ground, c: Candidate, hands: Hands): string | null | undefined {
     return this.classes.get(this.classOf(ground, c, hands))
   }
