@@ -33,8 +33,8 @@ export interface BiasLink {
 
 /** Three quarters of a ring: a bias current that lasts longer meets the next crest. */
 const longest_rad = 1.5 * Math.PI
-/** Newton's steps; the balance is a smooth curve, and the start within a tenth of it. */
-const steps = 4
+/** Newton's steps: the balance is a smooth curve, and the start near. */
+const steps = 2
 
 /**
  * How far the spike charges a bias capacitor above the ratio of turns, V. The bias winding stands higher by D = s x n while
@@ -55,6 +55,7 @@ export function spikeCharge_V(h: Handover, link: BiasLink, chip_A: number, rate_
   const held = (entering_A / h.over_V) * Math.sqrt(h.leakage_H / h.drain_F)
   const source_H = link.leakage_H + share * (1 - share) * h.leakage_H * ratio * ratio
   const taken = (chip_A * source_H) / (rate_Hz * h.leakage_H * h.drain_F * lifted_V)
+  if (!(taken > 0)) return lifted_V
   let level = 0.7
   let end = 0
   let carried = 0

@@ -38,7 +38,7 @@ describe('the rise of drain and rectifier against circuit laws in small steps', 
     ['a usual snubber', snubbed],
     ['a heavy snubber over few turns', heavy],
   ] as const
-  // Phase of the ring 0.5 %, straight lines between steps of a third of a radian: 1.5 % of the peak current.
+  // Phase of the ring 1 %, straight lines between steps of half a radian: 1.5 % of the peak current.
   test.each(cases)('%s, from a current limit to a light load', (_name, path) => {
     const response = riseResponse(path)
     for (const peak_A of [4, 2, 1.2, 0.7])

@@ -18,9 +18,9 @@ export interface RiseResponse {
   readonly settled: number
 }
 
-const steps = 48
+const steps = 32
 /** Part of the fastest ring that a step takes, rad. */
-const stride = 0.35
+const stride = 0.5
 
 /**
  * How drain and rectifier rise after turn-off while the winding current stays what it is: it reaches the capacitance at
@@ -29,7 +29,7 @@ const stride = 0.35
  *   L di/dt = -v, Cd d(v + y)/dt = i, Cj dy/dt = I - i - q/R, dq/dt = dy/dt - q/(R Cs).
  * All of it runs to the drain at first, i = I; then the two ring about the share that their capacitances ask for,
  * i = I Cd/(Cd + Cj + Cs), the sooner the more the resistor takes out of it. What goes on to the clamp when the
- * rectifier takes over is L i²/2 + Cd v²/2. Leapfrog with the snubber by the trapezoidal rule: 0.5 % in the phase of the
+ * rectifier takes over is L i²/2 + Cd v²/2. Leapfrog with the snubber by the trapezoidal rule: 1 % in the phase of the
  * ring. Circuit laws; coil losses, which take a few per cent of the ring, are left out.
  */
 export function riseResponse({ leakage_H, drain_F, junction_F, snubber }: RisePath): RiseResponse {
@@ -39,6 +39,8 @@ export function riseResponse({ leakage_H, drain_F, junction_F, snubber }: RisePa
   const byLeakage_S = step_s / leakage_H
   const snubber_S = snubber ? 1 / snubber.resistor_ohm : 0
   const fade = snubber ? 0.5 * snubber_S * (byJunction_ohm + step_s / snubber.capacitor_F) : 0
+  const kept = (1 - fade) / (1 + fade)
+  const fed_ohm = byJunction_ohm / (1 + fade)
   const swing_ohm = new Float64Array(steps + 1)
   const energy = new Float64Array(steps + 1)
   energy[0] = 1
@@ -49,7 +51,7 @@ export function riseResponse({ leakage_H, drain_F, junction_F, snubber }: RisePa
   let drop_ohm = 0
   for (let k = 1; k <= steps; k++) {
     const before_ohm = drop_ohm
-    drop_ohm = ((1 - fade) * before_ohm + byJunction_ohm * (1 - current)) / (1 + fade)
+    drop_ohm = kept * before_ohm + fed_ohm * (1 - current)
     const snubbed = 0.5 * snubber_S * (before_ohm + drop_ohm)
     drain_ohm += byDrain_ohm * current
     apart_ohm += byDrain_ohm * current - byJunction_ohm * (1 - current - snubbed)
