@@ -16,5 +16,5 @@ export {
 export { type RippleLine, type RippleTable, rippleOf } from './ripple-of.ts'
 export { type RemedyPart, type RippleRemedy, rippleRemedies } from './ripple-remedies.ts'
 export { type StepKind, type StepPlan, stepOf, stepPlan, switchedOf, withStep } from './steps-of.ts'
-export type { SwitchedLoop } from './switched.ts'
+export type { SwitchedLoop } from './switched/loop.ts'
 export { type TrimTable, trimOf } from './trim-of.ts'

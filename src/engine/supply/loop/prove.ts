@@ -1,5 +1,7 @@
 import { buildCircuit, type Circuit, type SteadyRun, steadyState, transient } from '../../circuit/index.ts'
-import { loadVoltage, type SwitchedLoop, switchedNetlist, type Tone, takenAway } from './switched.ts'
+import { loadVoltage, type SwitchedLoop, takenAway } from './switched/loop.ts'
+import type { Tone } from './switched/modulator.ts'
+import { switchedNetlist } from './switched/netlist.ts'
 
 /** Gain and phase of the loop, measured on the switched circuit at one frequency. */
 export interface ProofPoint {

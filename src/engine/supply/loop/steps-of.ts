@@ -1,7 +1,7 @@
 import { type StepFailure, type StepResponse, stepResponse } from '../../loop/index.ts'
 import { at, type Evaluation } from '../evaluation.ts'
 import type { CornerWithMargins } from './loop-of.ts'
-import type { SwitchedLoop } from './switched.ts'
+import type { SwitchedLoop } from './switched/loop.ts'
 
 export type StepKind = 'load' | 'mains'
 
