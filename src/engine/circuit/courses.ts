@@ -1,6 +1,6 @@
+import type { OutputRow } from './output-row.ts'
 import { maxDegree } from './source.ts'
 import type { Span } from './span.ts'
-import type { OutputRow } from './topology.ts'
 
 const stride = maxDegree + 2
 

@@ -1,8 +1,9 @@
 import { type LinearForm, scaled, sum, voltage } from './form.ts'
 import type { Device, Layout } from './layout.ts'
+import { type OutputRow, outputRow, projectRow } from './output-row.ts'
 import { columnsOf } from './stamp.ts'
 import type { Structure } from './structure.ts'
-import { type OutputRow, outputRow, projectRow, type Topology } from './topology.ts'
+import type { Topology } from './topology.ts'
 
 /** A condition that holds while a device keeps its state: positive inside, negative beyond. */
 export interface Guard {

@@ -3,6 +3,7 @@ import { Control } from './control.ts'
 import { Courses, grossSize } from './courses.ts'
 import type { LinearForm } from './form.ts'
 import { InputBook, inputStride } from './input-book.ts'
+import type { OutputRow } from './output-row.ts'
 import type { Plan } from './plan.ts'
 import { PlanBook } from './plan-book.ts'
 import type { RunFailure, RunFailureCode } from './problem.ts'
@@ -12,7 +13,6 @@ import { SlowSet } from './slow.ts'
 import { Span } from './span.ts'
 import { asFailure, RunStop } from './stop.ts'
 import { spreadStates, tieStates } from './ties.ts'
-import type { OutputRow } from './topology.ts'
 
 /** Events closer than this coincide, s. */
 const simultaneous = 1e-13

@@ -1,8 +1,9 @@
 import { exponential, integralOf } from './exponential.ts'
+import type { OutputRow } from './output-row.ts'
 import type { Plan } from './plan.ts'
 import type { Runner, Watcher } from './runner.ts'
 import { maxDegree } from './source.ts'
-import type { OutputRow, Topology } from './topology.ts'
+import type { Topology } from './topology.ts'
 
 const stride = maxDegree + 2
 

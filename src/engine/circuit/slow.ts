@@ -1,9 +1,9 @@
 import { Courses } from './courses.ts'
 import { Integrator } from './integral.ts'
 import type { SlowElement } from './netlist.ts'
+import type { OutputRow } from './output-row.ts'
 import type { Span } from './span.ts'
 import { RunStop } from './stop.ts'
-import type { OutputRow } from './topology.ts'
 
 /**
  * Slow elements over one step: each is a conductance and a current source, set for the middle of the step from
