@@ -24,7 +24,10 @@ import {
   terminal,
 } from './symbols.ts'
 import { titleBlock } from './title-block.ts'
-import { feedbackWiring, inputWiring, outputWiring, primaryWiring } from './wiring.ts'
+import { feedbackWiring } from './wiring/feedback.ts'
+import { inputWiring } from './wiring/input.ts'
+import { outputWiring } from './wiring/output.ts'
+import { primaryWiring } from './wiring/primary.ts'
 import { partWords } from './words.ts'
 
 const symbolAt: Record<Spot, () => SvgNode> = {
