@@ -1,116 +1,13 @@
-import type { Place } from '../../engine/supply/build.ts'
-import type { Design } from '../../engine/supply/design.ts'
 import type { Spot } from '../../engine/supply/refs.ts'
-import type { Explanation } from '../controls/explain.tsx'
-import type { Path } from '../state/edits.ts'
 import { buildStrings } from '../strings/build.ts'
+import { type BuildRow, check, choice, free, given, part, whole } from './build-rows.ts'
 
-const { labels, help } = buildStrings
-
-/** A part taken from the drawer, with a count beside it where several may stand in parallel. */
-interface PartRow {
-  readonly is: 'part'
-  readonly place: Place
-  readonly count?: Path
-}
-
-interface NumberRow {
-  readonly is: 'number'
-  readonly path: Path
-  readonly label: string
-  readonly unit: string
-  readonly whole: boolean
-  readonly spots: readonly Spot[]
-  readonly help: Explanation
-  /** What the tool chose; absent where a value is always needed. */
-  readonly chosen?: (design: Design) => number
-}
-
-interface ChoiceRow {
-  readonly is: 'choice'
-  readonly path: Path
-  readonly label: string
-  readonly options: readonly { readonly value: string; readonly label: string }[]
-  readonly help: Explanation
-}
-
-interface CheckRow {
-  readonly is: 'check'
-  readonly path: Path
-  readonly label: string
-  readonly help: Explanation
-}
-
-interface SnubberRow {
-  readonly is: 'snubber'
-}
-
-export type BuildRow = PartRow | NumberRow | ChoiceRow | CheckRow | SnubberRow
+const { help } = buildStrings
 
 export interface BuildSection {
   readonly id: keyof typeof buildStrings.sections
   readonly rows: readonly BuildRow[]
 }
-
-const part = (place: Place, count?: string): PartRow =>
-  count === undefined ? { is: 'part', place } : { is: 'part', place, count: ['build', count] }
-
-type Label = keyof typeof labels
-
-const free = (
-  label: Label,
-  path: readonly string[],
-  unit: string,
-  chosen: (design: Design) => number,
-  spots: readonly Spot[],
-  about: Explanation,
-): NumberRow => ({
-  is: 'number',
-  path: ['build', ...path],
-  label: labels[label],
-  unit,
-  whole: false,
-  spots,
-  help: about,
-  chosen,
-})
-
-const whole = (...row: Parameters<typeof free>): NumberRow => ({ ...free(...row), whole: true })
-
-const given = (
-  label: Label,
-  path: readonly string[],
-  spots: readonly Spot[],
-  about: Explanation,
-): NumberRow => ({
-  is: 'number',
-  path: ['build', ...path],
-  label: labels[label],
-  unit: '',
-  whole: true,
-  spots,
-  help: about,
-})
-
-const choice = (
-  label: Label,
-  path: readonly string[],
-  options: Record<string, string>,
-  about: Explanation,
-): ChoiceRow => ({
-  is: 'choice',
-  path: ['build', ...path],
-  label: labels[label],
-  options: Object.entries(options).map(([value, text]) => ({ value, label: text })),
-  help: about,
-})
-
-const check = (label: Label, path: readonly string[], about: Explanation): CheckRow => ({
-  is: 'check',
-  path: ['build', ...path],
-  label: labels[label],
-  help: about,
-})
 
 /** Every part and free choice of a build, in the order in which a builder meets them. */
 export const buildSections: readonly BuildSection[] = [
