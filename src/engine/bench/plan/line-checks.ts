@@ -1,19 +1,9 @@
-import type { Design } from '../../supply/design.ts'
-import { at } from '../../supply/evaluation.ts'
-import {
-  clampMost_C,
-  rectifierCaseMost_C,
-  switcherCaseMost_C,
-  transformerSurfaceMost_C,
-} from '../../supply/heat-stops.ts'
-import type { Readings } from '../../supply/reading.ts'
 import { loadSteps } from '../unit/running-readings.ts'
+import { loadStepChecks } from './load-step-checks.ts'
 import { seenChecks } from './seen-checks.ts'
 import { type CheckSpec, number, outputSpread, type PlanFacts, state } from './spec.ts'
+import { temperature } from './temperature-check.ts'
 import { live, output } from './ways.ts'
-
-/** What the leakage spike may add to the bias voltage at full load, of itself: circuits of such stages, solved. */
-const biasSpike = 0.45
 
 /** A round number of volts or seconds a division: 1, 2 or 5 times a power of ten, at or above. */
 function perDivision(span: number, divisions: number): number {
@@ -29,79 +19,6 @@ const drainScope = (f: PlanFacts) => ({
   probe_V: 1.5 * Number(f.healthy['line-100.spike'] ?? 2 * bulk_V(f)),
 })
 
-/** Least part of the input power that a plug-in wattmeter resolves, W. */
-const wattFloor = 0.15
-
-function step(percent: (typeof loadSteps)[number]): readonly CheckSpec[] {
-  const id = (name: string) => `line-${percent}.${name}`
-  const loadName = percent === 0 ? 'no load' : `${percent} % load`
-  const loaded = percent > 0
-  return [
-    number(id('output'), `Output voltage, ${loadName}`, 'V', outputSpread, 0.05, {
-      spot: 'output',
-      side: 'secondary',
-      live: true,
-      at: 'output plus',
-      reference: 'output minus',
-      ways: loaded ? output.loadedVolts : output.volts,
-      risk: 'Regulation at this load stays unproven.',
-      low: 'Power ceiling, starved bias, divider.',
-      high: 'Feedback or divider: off.',
-      why: 'reference, 1 % divider, wiring',
-      stop: ({ evaluation: { design } }) => ({
-        below: 0.9 * design.need.output_V,
-        above: 1.1 * design.need.output_V,
-        text: '10 % off either way: off.',
-      }),
-    }),
-    number(id('input'), `Input power, ${loadName}`, 'W', percent === 0 ? 0.2 : 0.06, wattFloor, {
-      spot: 'input',
-      side: 'mains',
-      live: true,
-      ways: loaded ? [...output.loadedWatts, live.watts[1]] : live.watts,
-      risk: 'Losses show only as heat.',
-      low: 'Less than planned: check the load and the meter.',
-      high: 'Something burns the difference: find what is hot.',
-      why: 'losses ±25 %',
-      stop: (f) => {
-        const typical = Number(f.healthy[id('input')] ?? 0)
-        const more_W = Math.max(1, 0.3 * typical)
-        return { below: null, above: typical + more_W, text: 'Far above plan: off, find what is hot.' }
-      },
-    }),
-    number(id('bias'), `Bias voltage, ${loadName}`, 'V', 0.06 + biasSpike * (percent / 100), 0.3, {
-      spot: 'biasCapacitor',
-      live: true,
-      at: 'C5 plus',
-      reference: 'C5 minus, primary return',
-      ways: live.volts,
-      risk: 'A chip near the end of its bias range is not noticed.',
-      low: 'Bias winding or diode.',
-      high: 'Coupling to the spike: add a resistor in series with the bias diode.',
-      why: 'whole turns, coupling ±12 %; the leakage spike charges it higher, the more load',
-      onlyInTrouble: percent !== 0 && percent !== 100,
-    }),
-    number(id('clamp'), `Clamp capacitor, ${loadName}`, 'V', 0.1, 3, {
-      spot: 'clampCapacitor',
-      live: true,
-      at: 'D1 cathode',
-      reference: 'C2 plus',
-      ways: live.volts,
-      risk: 'Leakage and clamp stay unproven at this load.',
-      low: 'Clamp resistor low, clamp open.',
-      high: 'Leakage above plan or clamp resistor high.',
-      why: 'leakage 0.7 to 1.5 of the estimate',
-      applies: ({ evaluation }) => evaluation.design.clamp.style === 'resistor-capacitor',
-      onlyInTrouble: percent === 10 || percent === 90,
-      stop: ({ evaluation }) => ({
-        below: null,
-        above: 1.6 * evaluation.design.clamp.voltage_V,
-        text: 'Far above the planned clamp voltage: off.',
-      }),
-    }),
-  ]
-}
-
 const drain = {
   spot: 'switcher',
   live: true,
@@ -110,40 +27,6 @@ const drain = {
   ways: live.waveform,
   scope: drainScope,
 } as const
-
-/** Hottest that a thermometer may read at full load: from the parts' own limits, as the ranked limits count it. */
-const hottest_C: Readonly<Record<'switcher' | 'rectifier' | 'transformer' | 'clamp', Most>> = {
-  switcher: switcherCaseMost_C,
-  rectifier: rectifierCaseMost_C,
-  transformer: transformerSurfaceMost_C,
-  clamp: clampMost_C,
-}
-type Most = (d: Design, r: Readings) => number
-
-const temperature = (
-  id: string,
-  what: string,
-  part: keyof typeof hottest_C,
-  more: { readonly spot?: CheckSpec['spot']; readonly applies?: CheckSpec['applies'] } = {},
-) =>
-  number(id, what, 'C', 0.1, 8, {
-    spot: part === 'clamp' ? 'clampResistor' : part,
-    side: part === 'rectifier' ? 'secondary' : 'primary',
-    live: true,
-    ways: part === 'transformer' ? [...live.heat, ...live.copperHeat] : live.heat,
-    risk: 'Heat is met by smell.',
-    low: 'No matter.',
-    high: 'More loss or less cooling than planned.',
-    oneSided: 'at most',
-    why: 'losses and cooling ±20 % of the rise',
-    stop: ({ evaluation }) => {
-      const full = at(evaluation, 'nominal-100')
-      if (full === null) return { below: null, above: null, text: 'Too hot to hold a hand near: off.' }
-      const above = Math.round(hottest_C[part](evaluation.design, full.readings))
-      return { below: null, above, text: `Above ${above} °C: off.` }
-    },
-    ...more,
-  })
 
 const avalanche = ({ evaluation }: PlanFacts): boolean => evaluation.design.clamp.style === 'avalanche'
 
@@ -176,7 +59,7 @@ const ripple = (spot: CheckSpec['spot'], where: string, applies: CheckSpec['appl
 
 /** The full line at rising load, short, and soak. */
 export const lineChecks: readonly CheckSpec[] = [
-  ...loadSteps.flatMap(step),
+  ...loadSteps.flatMap(loadStepChecks),
   number('line-100.reflected', 'Drain step from bulk to plateau', 'V', 0.03, 2, {
     ...drain,
     risk: 'Turns ratio under power stays unproven.',
