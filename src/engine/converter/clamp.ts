@@ -21,17 +21,18 @@ export function clampPower_W(
 }
 
 /**
- * Voltage at which a resistor-capacitor clamp settles, V: Vc²/R = (P - Cd x² f/2) Vc/x with Vc = Vor + x, which is
- * k x² + Vor x = R P with k = 1 + R Cd f/2.
+ * Voltage at which a resistor-capacitor clamp settles, V: Vc²/R = (P - Cd x² f/2) Vc/x - j Vc with Vc = Vor + x and j what a
+ * bias winding takes out of its current, which is k x² + (Vor + R j) x = R P with k = 1 + R Cd f/2.
  */
 export function settledClamp_V(
   leakagePower: number,
   resistor_ohm: number,
   reflected_V: number,
   swing_S = 0,
+  drawn_A = 0,
 ): number {
   const k = 1 + 0.5 * resistor_ohm * swing_S
-  const half = 0.5 * reflected_V
+  const half = 0.5 * (reflected_V + resistor_ohm * drawn_A)
   return reflected_V + (Math.sqrt(half * half + k * resistor_ohm * leakagePower) - half) / k
 }
 

@@ -17,7 +17,7 @@ import { type Coil, type LaidCoil, layCoil, woundCoil } from '../../supply/resol
 import { chooseGap, type Gap } from '../../supply/resolve/gap.ts'
 import { leakageDamping_ohm } from '../../supply/resolve/leakage-damping.ts'
 import { risesOf } from '../../supply/resolve/rise-path.ts'
-import { handoverLeakage_H, starWithTrack } from '../../supply/resolve/secondary-path.ts'
+import { handoverLeakage_H, leadsAtPrimary_H, starWithTrack } from '../../supply/resolve/secondary-path.ts'
 import type { Turns } from '../../supply/resolve/turns.ts'
 import type { Supply } from '../../supply/supply.ts'
 import { partsToBuy } from '../measures.ts'
@@ -346,6 +346,9 @@ const withoutExcess: ExcessResistance = {
   mutual_ohm: noExcess,
 }
 
+/** All leakage on the secondary's side of the bias winding, which then takes most out of the clamp. */
+const mostDrawn = { secondaryShare: 1, biasShare: 1 }
+
 /**
  * Puts a candidate's gap, clamp and heatsinks into the plant of its stand, with a coil that is better than its own can
  * be: no skin or proximity loss, and unless it is laid already no capacitance and a leakage that is less than its own.
@@ -368,6 +371,7 @@ export function dressLightly(
   p.primaryResistance20_ohm = coil.primary20_ohm
   p.secondaryResistance20_ohm = coil.secondary20_ohm
   p.biasResistance20_ohm = 0
+  p.leakageStar = mostDrawn
   p.excess = withoutExcess
 }
 
@@ -405,12 +409,27 @@ function dressFrame(
     },
     turns.turnsRatio,
   )
+  p.capacitorLeads_H = leadsAtPrimary_H(turns.turnsRatio, p.outputCount)
   p.bias_V =
     (turns.reflectedVoltage_V / turns.turnsRatio) * (turns.bias / turns.secondary) - parts.biasDiode.drop_V
   const snubber = snubberOf(space, frame)
   p.drainCapacitance_F = parts.switcher.outputCapacitance_F + coil_F
-  p.rise = risesOf(p.leakage_H, p.drainCapacitance_F, parts.rectifier, snubber, turns.turnsRatio)
-  const clamp = chooseClamp({ ...resistorClamp, snubber }, parts, turns, leakage_H, coil_F, frame.estimate)
+  p.rise = risesOf(
+    p.leakage_H,
+    p.capacitorLeads_H,
+    p.drainCapacitance_F,
+    parts.rectifier,
+    snubber,
+    turns.turnsRatio,
+  )
+  const clamp = chooseClamp(
+    { ...resistorClamp, snubber, outputCount: p.outputCount },
+    parts,
+    turns,
+    leakage_H,
+    coil_F,
+    frame.estimate,
+  )
   if (clamp.ok) {
     p.clampResistor_ohm = clamp.value.resistor_ohm
     p.clampCapacitor_F = clamp.value.capacitor_F

@@ -1,11 +1,11 @@
 import { leakagePower_W, settledClamp_V } from '../../converter/clamp.ts'
 import { filterGain } from '../../converter/filter.ts'
-import { handedShare } from '../../converter/rise.ts'
 import { raised } from '../../converter/trim.ts'
 import { junctionTemperature, surfaceFactor } from '../../heat/index.ts'
 import { hotSaturationFlux } from '../../magnetics/material/index.ts'
 import { claimedLife_h, coolAllowance, lifeByTenKelvin, rippleHeating } from '../../mains/capacitor-life.ts'
 import type { PartsUsed } from '../../supply/design.ts'
+import { handedAt, handing_H } from '../../supply/evaluate/handing.ts'
 import type { Operation } from '../../supply/evaluate/operate.ts'
 import type { Plant } from '../../supply/evaluate/plant.ts'
 import { reversePeak_V } from '../../supply/evaluate/read-condition.ts'
@@ -197,9 +197,9 @@ export function shortBreaks(
   const short_A = p.turnsRatio * peak_A
   const reflected_V =
     p.turnsRatio * (p.rectifierDrop_V + short_A * (p.rectifierSlope_ohm + p.secondaryResistance20_ohm))
-  const handed_A = handedShare(p.rise.maximum, crest_V + reflected_V, peak_A) * peak_A
+  const handed_A = handedAt(p, p.leakage_H.maximum, crest_V + reflected_V, peak_A) * peak_A
   const clamp_V = settledClamp_V(
-    leakagePower_W(p.leakage_H.maximum, handed_A, f),
+    leakagePower_W(handing_H(p, p.leakage_H.maximum), handed_A, f),
     p.clampResistor_ohm,
     reflected_V,
     p.drainCapacitance_F * f,

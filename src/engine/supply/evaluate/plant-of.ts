@@ -7,7 +7,7 @@ import type { Design } from '../design.ts'
 import { pinCurrents } from '../resolve/feedback.ts'
 import { leakageDamping_ohm } from '../resolve/leakage-damping.ts'
 import { leastJunction_F, risesOf } from '../resolve/rise-path.ts'
-import { can_H, handoverLeakage_H, starWithTrack } from '../resolve/secondary-path.ts'
+import { can_H, handoverLeakage_H, leadsAtPrimary_H, starWithTrack } from '../resolve/secondary-path.ts'
 import { bulkSource } from './bulk-source.ts'
 import type { Plant } from './plant.ts'
 
@@ -45,6 +45,7 @@ export function plantOf(d: Design): Plant {
   const model = core.gap[t.gapPlace]
   const square = t.turnsRatio ** 2
   const leakage_H = handoverLeakage_H(t.leakage_H, t.turnsRatio)
+  const capacitorLeads_H = leadsAtPrimary_H(t.turnsRatio, d.supply.build.outputCount)
   const secondaryLoop_H = leakage_H.typical / square + can_H / d.supply.build.outputCount
   const drainCapacitance_F = switcher.outputCapacitance_F + t.coil.drainCapacitance_F
   const warm = copperResistanceRatio(20, 80)
@@ -86,7 +87,7 @@ export function plantOf(d: Design): Plant {
     onResistance25_ohm: switcher.onResistance25_ohm,
     onResistance100_ohm: switcher.onResistance100_ohm,
     drainCapacitance_F,
-    rise: risesOf(leakage_H, drainCapacitance_F, rectifier, snubber, t.turnsRatio),
+    rise: risesOf(leakage_H, capacitorLeads_H, drainCapacitance_F, rectifier, snubber, t.turnsRatio),
     leakageQuality: damping_ohm / Math.sqrt(leakage_H.typical / drainCapacitance_F),
     switchHeat_K_per_W: junctionToAmbient({
       junctionToCase_K_per_W: switcher.junctionToCase_K_per_W,
@@ -104,6 +105,7 @@ export function plantOf(d: Design): Plant {
     turnsRatio: t.turnsRatio,
     inductance_H: t.primaryInductance_H,
     leakage_H,
+    capacitorLeads_H,
     ...corePlant(g),
     rootFlux: rootFluxRatio(model, core_per_H, t.gap_m),
     coreLoss: ferrite.loss,

@@ -53,6 +53,8 @@ export interface Plant {
   readonly inductance_H: Spread
   /** What hands the current over: of the coil, and of the way from the secondary's pins to its first capacitor. */
   readonly leakage_H: Spread
+  /** Leads of the first capacitors, at the primary. */
+  readonly capacitorLeads_H: number
   readonly area_m2: number
   readonly minimumArea_m2: number
   readonly coreVolume_m3: number

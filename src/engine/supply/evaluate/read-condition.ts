@@ -11,6 +11,7 @@ import { clampBody_C } from '../heat-stops.ts'
 import type { Readings } from '../reading.ts'
 import { pinCurrents } from '../resolve/feedback.ts'
 import { dropOutBulk_V } from './drop-out.ts'
+import { handing_H } from './handing.ts'
 import type { Operation } from './operate.ts'
 import type { Plant } from './plant.ts'
 import { secondaryRing_A, spikedBias_V } from './spike.ts'
@@ -90,7 +91,13 @@ export function readCondition(
   const clampDrain_V =
     p.clampStyle === 'resistor-capacitor'
       ? l.clamp_V
-      : heldByAvalanche_V(p, p.avalanche_V.maximum, o.leakage_H, l.handedShare * valley.peak_A, o.reflected_V)
+      : heldByAvalanche_V(
+          p,
+          p.avalanche_V.maximum,
+          handing_H(p, o.leakage_H),
+          l.handedShare * valley.peak_A,
+          o.reflected_V,
+        )
   const ring_A = secondaryRing_A(p, o)
   const bias_V = spikedBias_V(p, o)
   const reverse_V = p.output_V + crest_V / p.turnsRatio

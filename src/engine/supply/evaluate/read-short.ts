@@ -1,7 +1,7 @@
 import { clampPower_W, leakagePower_W, settledClamp_V } from '../../converter/clamp.ts'
-import { handedShare } from '../../converter/rise.ts'
 import { shortPeak_A } from '../../converter/short.ts'
 import { type ReadingKey, type Readings, readingKeys } from '../reading.ts'
+import { handedAt, handing_H } from './handing.ts'
 import type { Plant } from './plant.ts'
 import { clampOvershoot_V, reversePeak_V } from './read-condition.ts'
 import { heldByAvalanche_V, onResistance_ohm } from './stage-losses.ts'
@@ -39,12 +39,13 @@ export function readShort(p: Plant, idle: Readings): Readings {
   const reflected_V = n * (p.rectifierDrop_V + short_A * (p.rectifierSlope_ohm + p.secondaryResistance20_ohm))
   const duty = reflected_V / (reflected_V + crest_V)
   const leakage_W = leakagePower_W(p.leakage_H.maximum, peak_A, f)
-  const handed_A = handedShare(p.rise.maximum, crest_V + reflected_V, peak_A) * peak_A
-  const handed_W = leakagePower_W(p.leakage_H.maximum, handed_A, f)
+  const whole_H = handing_H(p, p.leakage_H.maximum)
+  const handed_A = handedAt(p, p.leakage_H.maximum, crest_V + reflected_V, peak_A) * peak_A
+  const handed_W = leakagePower_W(whole_H, handed_A, f)
   const swing_S = p.drainCapacitance_F * f
   const clamp_V =
     p.clampStyle === 'avalanche'
-      ? heldByAvalanche_V(p, p.avalanche_V.maximum, p.leakage_H.maximum, handed_A, reflected_V)
+      ? heldByAvalanche_V(p, p.avalanche_V.maximum, whole_H, handed_A, reflected_V)
       : settledClamp_V(handed_W, p.clampResistor_ohm, reflected_V, swing_S)
   const clamp_W = share * clampPower_W(handed_W, Math.max(clamp_V, 1.05 * reflected_V), reflected_V, swing_S)
   const primary_Arms = peak_A * Math.sqrt(duty)

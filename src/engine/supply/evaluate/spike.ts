@@ -1,4 +1,5 @@
 import { type Handover, handoverRing_A, spikeCharge_V } from '../../converter/handover.ts'
+import { handing_H, secondarySide } from './handing.ts'
 import type { Plant } from './plant.ts'
 
 /** What of a solved condition tells how the leakage hands its current over. */
@@ -10,7 +11,7 @@ interface Solved {
 }
 
 const handoverOf = (p: Plant, { leakage_H, reflected_V, mean, losses }: Solved): Handover => ({
-  leakage_H,
+  leakage_H: handing_H(p, leakage_H),
   drain_F: p.drainCapacitance_F,
   handed_A: losses.handedShare * mean.peak_A,
   over_V: losses.clamp_V - reflected_V,
@@ -28,7 +29,7 @@ export const spikedBias_V = (p: Plant, solved: Solved): number =>
     handoverOf(p, solved),
     {
       ratio: p.biasPrimaryRatio,
-      share: p.leakageStar.secondaryShare,
+      share: secondarySide(p, solved.leakage_H),
       leakage_H: solved.leakage_H * p.leakageStar.biasShare * p.biasPrimaryRatio ** 2,
     },
     p.chipSupply_A,

@@ -7,12 +7,12 @@ import {
 } from '../../converter/clamp.ts'
 import { firstRipple_Vpp } from '../../converter/filter.ts'
 import { asHeat, excessLoss } from '../../converter/harmonics.ts'
-import { handedShare, type RiseResponse } from '../../converter/rise.ts'
 import type { StageCycle } from '../../converter/stage.ts'
 import { alternatingRms_A, trapezoidRms_A } from '../../converter/waveform.ts'
 import { triangleLoss } from '../../magnetics/material/index.ts'
 import { copperResistanceRatio } from '../../magnetics/wire/index.ts'
 import { chokeInductance_H } from '../resolve/choke.ts'
+import { biasDraw_A, handedAt, handing_H } from './handing.ts'
 import type { LossRecord, StageLosses } from './losses.ts'
 import type { Plant } from './plant.ts'
 
@@ -95,14 +95,15 @@ export function stageLosses(
   const biasCopper_W = 3 * p.chipSupply_A * p.chipSupply_A * p.biasResistance20_ohm * hot
 
   const leakageEnergy_W = leakagePower_W(leakage_H, peak_A, cycle.rate_Hz)
-  const handed = fresh ? handedShare(riseWith(p, leakage_H), bulk_V + reflected_V, peak_A) : into.handedShare
+  const handed = fresh ? handedAt(p, leakage_H, bulk_V + reflected_V, peak_A) : into.handedShare
   const handed_A = handed * peak_A
-  const handed_W = leakagePower_W(leakage_H, handed_A, cycle.rate_Hz)
+  const whole_H = handing_H(p, leakage_H)
+  const handed_W = leakagePower_W(whole_H, handed_A, cycle.rate_Hz)
   const swing_S = p.drainCapacitance_F * cycle.rate_Hz
   const clamp_V =
     p.clampStyle === 'avalanche'
-      ? heldByAvalanche_V(p, p.avalanche_V.typical, leakage_H, handed_A, reflected_V)
-      : settledClamp_V(handed_W, p.clampResistor_ohm, reflected_V, swing_S)
+      ? heldByAvalanche_V(p, p.avalanche_V.typical, whole_H, handed_A, reflected_V)
+      : settledClamp_V(handed_W, p.clampResistor_ohm, reflected_V, swing_S, biasDraw_A(p, leakage_H))
   const clamp_W = Math.min(
     greatestClampShare * stage_W,
     p.clampStyle === 'avalanche'
@@ -198,10 +199,6 @@ export function stageLosses(
     biasDiode_W
   return into
 }
-
-/** The rise of the drain with one of the two leakages that conditions have. */
-const riseWith = ({ rise, leakage_H: spread }: Plant, leakage_H: number): RiseResponse =>
-  leakage_H > spread.typical ? rise.maximum : rise.typical
 
 /**
  * Voltage above the bulk at which an avalanche clamp of this breakdown holds the drain, or that the leakage alone lifts

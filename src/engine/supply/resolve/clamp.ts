@@ -6,7 +6,7 @@ import { fail, type Result, succeed } from '../result.ts'
 import type { Estimate } from './estimate.ts'
 import { preferredAbove, preferredNearest } from './preferred.ts'
 import { risePath } from './rise-path.ts'
-import { trackAtPrimary_H } from './secondary-path.ts'
+import { leadsAtPrimary_H, trackAtPrimary_H } from './secondary-path.ts'
 import type { Turns } from './turns.ts'
 
 /** Drain voltage that the clamp is chosen for, as a part of the rating; common practice, no source. */
@@ -21,7 +21,7 @@ const rippleShare = 0.08
  * Chooses clamp voltage, resistor and capacitor where left open; `leakage_H` is that of the coil, `coil_F` is what the coil adds at the drain.
  */
 export function chooseClamp(
-  build: Pick<Build, 'clamp' | 'snubber'>,
+  build: Pick<Build, 'clamp' | 'snubber' | 'outputCount'>,
   parts: PartsUsed,
   turns: Turns,
   leakage_H: number,
@@ -41,7 +41,8 @@ export function chooseClamp(
       ? parts.clampAvalanche.breakdown_V.typical
       : (clamp.voltage_V ?? Math.max(leastRatio * reflected_V, Math.min(usualRatio * reflected_V, room_V)))
   const drain_F = parts.switcher.outputCapacitance_F + coil_F
-  const whole_H = leakage_H + trackAtPrimary_H(turns.turnsRatio)
+  const whole_H =
+    leakage_H + trackAtPrimary_H(turns.turnsRatio) + leadsAtPrimary_H(turns.turnsRatio, build.outputCount)
   const rise = riseResponse(risePath(whole_H, drain_F, parts.rectifier, build.snubber, turns.turnsRatio))
   const handed_A = handedShare(rise, e.valley_V + reflected_V, turns.peak_A) * turns.peak_A
   const ideal_ohm = clampResistor_ohm(

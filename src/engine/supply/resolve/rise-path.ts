@@ -32,9 +32,17 @@ export interface Rises {
   readonly maximum: RiseResponse
 }
 
-export const risesOf = (leakage_H: Spread, ...rest: Tail<Parameters<typeof risePath>>): Rises => ({
-  typical: riseResponse(risePath(leakage_H.typical, ...rest)),
-  maximum: riseResponse(risePath(leakage_H.maximum, ...rest)),
-})
-
-type Tail<T extends readonly unknown[]> = T extends readonly [unknown, ...infer Rest] ? Rest : never
+export function risesOf(
+  leakage_H: Spread,
+  leads_H: number,
+  drain_F: number,
+  rectifier: PartsUsed['rectifier'],
+  snubber: Build['snubber'],
+  turnsRatio: number,
+): Rises {
+  const path = risePath(leakage_H.typical + leads_H, drain_F, rectifier, snubber, turnsRatio)
+  return {
+    typical: riseResponse(path),
+    maximum: riseResponse({ ...path, leakage_H: leakage_H.maximum + leads_H }),
+  }
+}

@@ -13,6 +13,10 @@ export const can_H = 10e-9
 /** That way as the primary sees it, H: few turns on a low output make it as large as the leakage of the coil. */
 export const trackAtPrimary_H = (turnsRatio: number): number => turnsRatio * turnsRatio * track_H
 
+/** Leads of the first capacitors as the primary sees them, H: the end of that way, which a solved circuit has apart. */
+export const leadsAtPrimary_H = (turnsRatio: number, outputCount: number): number =>
+  (turnsRatio * turnsRatio * can_H) / outputCount
+
 /** What hands the current over: the leakage that a meter reads, and the way beyond the pins. */
 export function handoverLeakage_H(leakage_H: Spread, turnsRatio: number): Spread {
   const added_H = trackAtPrimary_H(turnsRatio)
