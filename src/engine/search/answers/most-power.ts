@@ -6,8 +6,7 @@ import type { Answer } from '../front.ts'
 import { searchOptions } from '../space/options.ts'
 import { type Space, searchSpace } from '../space/space.ts'
 import { searchAll } from '../step.ts'
-import { whyNot } from './why-not.ts'
-import { limitText, remedyText } from './words.ts'
+import { type WhyNot, whyNot } from './why-not.ts'
 
 /** The most that one core and one chip give at the output voltage of a need. */
 export interface MostPower {
@@ -66,7 +65,9 @@ export function mostPower(
   }
   if (best === null) {
     const stops = stopsAt(need, drawer, only)
-    const why = stops ? `; at ${need.output_A} A: ${limitText(stops)}; ${remedyText(stops)}` : ''
+    const why = stops
+      ? `; at ${need.output_A} A: ${stops.sentence.slice(stops.name.length + 2).replace(/\.$/, '')}`
+      : ''
     return fail('need.output_A', `this core and switcher hold every limit at no current near this one${why}`)
   }
   let high_A = low_A * ratioStep
@@ -91,7 +92,7 @@ export function mostPower(
     power_W: output_A * need.output_V,
     space: best.space,
     front: best.front,
-    limit: stopsAt({ ...need, output_A: high_A }, drawer, only),
+    limit: stopsAt({ ...need, output_A: high_A }, drawer, only)?.limit ?? null,
   })
 }
 
@@ -99,7 +100,7 @@ function stopsAt(
   need: Need,
   drawer: Drawer,
   only: { readonly core?: string; readonly switcher?: string },
-): Limit | null {
+): WhyNot | null {
   if (!needSchema.safeParse(need).success) return null
   const space = searchSpace(need, drawer, searchOptions('usual', only))
   if (!space.ok) return null
@@ -109,5 +110,5 @@ function stopsAt(
     cores: space.value.cores.flatMap((_, i) => (i === block.core ? [] : [i])),
     switchers: space.value.switchers.map((_, i) => i),
   })
-  return reasons.find((r) => r.of === 'core' && r.limit !== null)?.limit ?? null
+  return reasons.find((r) => r.of === 'core') ?? null
 }

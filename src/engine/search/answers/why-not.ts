@@ -1,13 +1,9 @@
-import { type Assessment, assess, type Limit, withLoopLimits } from '../../limits/index.ts'
-import { tryCopper } from '../block.ts'
-import { gapOf } from '../lean/bench.ts'
-import { frameBreaks, gapBreaks } from '../lean/frame-limits.ts'
-import { newTally } from '../lean/tally.ts'
-import { buildOf, type Candidate, copperOf, supplyFrom } from '../space/candidate.ts'
-import { framesOf, type Ground, groundOf } from '../space/frames.ts'
+import type { Assessment, Limit } from '../../limits/index.ts'
+import type { Supply } from '../../supply/supply.ts'
 import { type Block, farFromUsual, type Space } from '../space/space.ts'
-import { benchOf, type SearchState } from '../step.ts'
-import { limitText, remedyText } from './words.ts'
+import type { SearchState } from '../step.ts'
+import { nearestOf, shortBy } from './nearest.ts'
+import { limitText, mendedBy } from './words.ts'
 
 /** Why a core or a chip has no answer: what stops its nearest candidate. */
 export interface WhyNot {
@@ -16,17 +12,29 @@ export interface WhyNot {
   readonly name: string
   /** The limit that stops the nearest candidate; null where no candidate can be put together at all. */
   readonly limit: Limit | null
+  /** The nearest candidate; null where none can be put together. */
+  readonly supply: Supply | null
   readonly sentence: string
 }
 
-/** Candidates looked at for each core or chip, spread over all of them. */
-const looks = 90
-/** How many other parts a core or a chip is tried with: those of about the right size. */
-const partners = 3
+/** How many chips a core is tried with: those of about the right rating. */
+const chipsOfCore = 3
+/** How many cores a chip is tried with: those from about the right size up. */
+const coresOfChip = 4
+
+/** Limits that are a part's own: another core or chip moves them, and nothing else moves them as much. */
+const own = {
+  core: /^(core|transformer|primary|secondary)\./,
+  switcher: /^(switcher|supply|loop)\.|^output\.hold-up$/,
+} as const
+/** An own limit is named before the weakest of all where it is at least this part as short. */
+const nearlyWeakest = 0.5
+/** Or where it is short by this. */
+const farOff = -0.25
 
 /**
- * For every core and every chip that no supply was found with: the candidate nearest to holding, and the limit that it
- * breaks most. Candidates are looked at in even steps, so that a nearer one may lie between.
+ * For every core and every chip that no supply was found with: the candidate nearest to holding, by its weakest limit,
+ * and the limit of the part that stops it. Proved by whole evaluation.
  */
 export function whyNot(space: Space, state: SearchState): WhyNot[] {
   const without = (of: 'core' | 'switcher', count: number, held: readonly number[]) =>
@@ -40,6 +48,7 @@ export function whyNot(space: Space, state: SearchState): WhyNot[] {
       id: core.id,
       name: core.name,
       limit: null,
+      supply: null,
       sentence: `${core.name}: no former of the drawer fits it; add one.`,
     }),
   )
@@ -53,58 +62,59 @@ export function whyNot(space: Space, state: SearchState): WhyNot[] {
 /** What stops a core or chip; null where its nearest candidate holds, and other supplies only outdo it. */
 function explain(space: Space, of: 'core' | 'switcher', index: number): WhyNot | null {
   const part = of === 'core' ? space.cores[index]!.core : space.switchers[index]!
-  const off = (b: Block) => farFromUsual(space.cores[b.core]!, space.switchers[b.switcher]!, space.sizing)
-  const blocks = space.blocks
-    .filter((b) => b[of] === index)
-    .sort((a, b) => off(a) - off(b))
-    .slice(0, partners)
-  const nearest = blocks
-    .map((block) => nearestOf(space, block))
-    .filter((found) => found !== null)
-    .sort((a, b) => b.givesFirst.margin - a.givesFirst.margin)[0]
   const base = { of, id: part.id, name: part.name }
-  if (!nearest)
-    return {
-      ...base,
-      limit: null,
-      sentence: `${part.name}: no turns and gap give a transformer that fits it at all.`,
-    }
-  if (nearest.holds) return null
-  const limit = nearest.givesFirst
-  return { ...base, limit, sentence: `${part.name}: ${limitText(limit)}; ${remedyText(limit)}.` }
-}
-
-/** The candidate of a block nearest to holding, judged as a whole. */
-function nearestOf(space: Space, block: Block): Assessment | null {
-  const ground = groundOf(space, block)
-  if (ground === null) return null
-  const best = spread(space, ground)
-    .map((candidate) => ({ candidate, margin: leanMargin(space, ground, candidate) }))
-    .sort((a, b) => b.margin - a.margin)
-  for (const { candidate } of best.slice(0, 6)) {
-    const judged = assess(supplyFrom(space, buildOf(space, ground, candidate), ''))
-    if (judged.ok) return judged.value.holds ? withLoopLimits(judged.value) : judged.value
+  const tried = partnersOf(space, of, index).map((block) => nearestOf(space, block))
+  const nearest = tried
+    .flatMap((found) => (found !== null && 'assessment' in found ? [found] : []))
+    .sort((a, b) => shortBy(a.assessment) - shortBy(b.assessment))[0]
+  if (!nearest) {
+    const problem = tried.flatMap((found) => (found !== null && 'problem' in found ? [found.problem] : []))[0]
+    const why = problem ?? 'no turns and gap give a transformer that fits it at all'
+    return { ...base, limit: null, supply: null, sentence: `${part.name}: ${why}.` }
   }
-  return null
+  if (nearest.assessment.holds) return null
+  const limit = stops(nearest.assessment, own[of])
+  return {
+    ...base,
+    limit,
+    supply: nearest.supply,
+    sentence: `${part.name}: ${limitText(limit)}; ${mendedBy(limit, nearest.assessment)}.`,
+  }
 }
 
-/** Candidates of a block in even steps. */
-function spread(space: Space, ground: Ground): Candidate[] {
-  const frames = [...framesOf(space, ground)]
-  const step = Math.max(1, Math.floor((frames.length * 4) / looks))
-  return frames.flatMap((frame, i) =>
-    i % step === 0 ? [...copperOf(frame)].filter((_, k, all) => k % Math.max(1, all.length >> 2) === 0) : [],
-  )
+/** The blocks in which a core or chip is looked at. */
+function partnersOf(space: Space, of: 'core' | 'switcher', index: number): Block[] {
+  const off = (b: Block) => farFromUsual(space.cores[b.core]!, space.switchers[b.switcher]!, space.sizing)
+  const usual = space.blocks.filter((b) => b[of] === index).sort((a, b) => off(a) - off(b))
+  if (of === 'core') return usual.slice(0, chipsOfCore)
+  const box_m3 = ({ core }: Block) => {
+    const { A_m, B_m, C_m } = space.cores[core]!.core.dimensions
+    return A_m * B_m * C_m
+  }
+  const least_m3 = usual[0] ? box_m3(usual[0]) : 0
+  const larger = usual.filter((b) => box_m3(b) >= least_m3).sort((a, b) => box_m3(a) - box_m3(b))
+  const step = (larger.length - 1) / (coresOfChip - 1)
+  const spread = Array.from({ length: coresOfChip }, (_, i) => larger[Math.round(i * step)])
+  return [...new Set(spread.filter((b) => b !== undefined))]
 }
 
-function leanMargin(space: Space, ground: Ground, c: Candidate): number {
-  const bench = benchOf(space)
-  const stand = bench.stand(ground, c)
-  const gap = gapOf(ground, c.frame.parts, c.frame.turns)
-  if (stand === null || typeof stand === 'string' || gap === null) return Number.NEGATIVE_INFINITY
-  const t = newTally()
-  frameBreaks(space.need, ground, c.frame, stand.rails, t, true)
-  gapBreaks(ground, c.frame, gap, stand.rails.idleCrest_V, t, true)
-  tryCopper(bench, ground, stand, c, gap, t, { all: true, outdone: () => false })
-  return t.margin
+/** What follows from the rest: heat, hold-up and running at all from power; leakage and what it burns from the window. */
+const effect = ({ id, unit }: Limit): boolean =>
+  unit === '°C' ||
+  /^(supply\.runs|output\.hold-up|transformer\.leakage|bulk\.ripple-current|clamp\..+)$/.test(id)
+
+/**
+ * The limit that stops a part: the weakest of its own where that is far off or nearly as short as the weakest of all,
+ * else that one. Causes come before effects, and what has figures before a class or count, which is met or not.
+ */
+function stops({ limits, givesFirst }: Assessment, mine: RegExp): Limit {
+  const broken = limits.filter((limit) => !limit.holds)
+  const causes = broken.filter((limit) => !effect(limit))
+  const figured = causes.filter((limit) => !limit.discrete)
+  const weakest = figured[0] ?? causes[0] ?? broken[0] ?? givesFirst
+  const cause = [...figured, ...causes].find(({ id }) => mine.test(id))
+  if (cause && cause.margin <= Math.max(nearlyWeakest * weakest.margin, farOff)) return cause
+  if (cause) return weakest
+  const stopped = broken.find(({ id }) => id === 'supply.runs')
+  return stopped ?? broken.find(({ id }) => mine.test(id)) ?? weakest
 }

@@ -1,4 +1,4 @@
-import type { Limit } from '../../limits/index.ts'
+import type { Assessment, Limit } from '../../limits/index.ts'
 import { formatQuantity, type Unit } from '../../quantity/index.ts'
 import { conditionById } from '../../supply/condition.ts'
 
@@ -18,11 +18,19 @@ function valueText(value: number, unit: string): string {
 
 const percent = (fraction: number): string => `${Math.max(1, Math.round(100 * fraction))} %`
 
+/** Ratios that are read in percent. */
+const ratios = /^(transformer\.(fit|hand-fit|leakage)|choke\.fill|switcher\.duty)$/
+
+const figure = ({ id, unit }: Limit, value: number): string =>
+  ratios.test(id) ? `${Number((100 * value).toPrecision(3))} %` : valueText(value, unit)
+
 /** `flux at the greatest current limit 0.41 T, at most 0.33 T`. */
-export const limitText = ({ id, title, reading, rating, sense, unit, condition }: Limit): string =>
-  id === 'supply.runs'
+export const limitText = (limit: Limit): string => {
+  const { id, title, reading, rating, sense, condition } = limit
+  return id === 'supply.runs'
     ? `it does not run at ${conditionById.get(condition!)?.label ?? 'some condition'}`
-    : `${title.charAt(0).toLowerCase()}${title.slice(1)} ${valueText(reading, unit)}, ${sense === 'at-most' ? 'at most' : 'at least'} ${valueText(rating, unit)}`
+    : `${title.charAt(0).toLowerCase()}${title.slice(1)} ${figure(limit, reading)}, ${sense === 'at-most' ? 'at most' : 'at least'} ${figure(limit, rating)}`
+}
 
 /** By how much a limit is missed: `24 % over`, `8 K over`; empty for a class or count, which is met or not. */
 export function excessText({ reading, rating, sense, unit, discrete }: Limit): string {
@@ -31,39 +39,70 @@ export function excessText({ reading, rating, sense, unit, discrete }: Limit): s
   return discrete || rating === 0 ? '' : `${percent(Math.abs(reading / rating - 1))} ${side}`
 }
 
-/** What would do instead, in figures where the limit tells them; else what the limit says would give room. */
-export function remedyText(limit: Limit): string {
-  const { id, reading, rating, unit } = limit
+/** `36 % more window height`, `3.2 times the core area`: rounded up, so that it is enough. */
+const moreOf = (what: string, over: number): string =>
+  over < 1
+    ? `${Math.max(1, Math.ceil(100 * over - 1e-6))} % more ${what}`
+    : `${Math.ceil(10 * (1 + over) - 1e-6) / 10} times the ${what}`
+
+/** Part of the least current limit that a peak may reach, as its limit says. */
+const peakUse = 0.96
+
+/**
+ * What a limit would hold with, where its figures tell; null where only advice can be given. `chip_A`: the least
+ * current limit of the chip, to which its delay adds.
+ */
+function enoughFor({ id, reading, rating, unit }: Limit, chip_A: number): string | null {
   const over = rating === 0 ? 0 : reading / rating - 1
   const under = reading === 0 ? 0 : rating / reading - 1
+  const cooler = `${Math.ceil(reading - rating)} K cooler`
   switch (id) {
-    case 'supply.runs':
-      return 'a chip of lower current limit, or more bulk capacitance, would do'
     case 'core.saturation':
-      return `${percent(over)} more core area would do`
+      return moreOf('core area', over)
     case 'transformer.fit':
     case 'transformer.hand-fit':
-      return `${percent(over)} more window height would do`
-    case 'transformer.temperature':
-      return `${Math.ceil(reading - rating)} K less would do: a larger core`
+      return moreOf('window height', over)
     case 'switcher.peak-current':
-      return `a chip with ${percent(over)} more current limit would do`
+      return `a chip with ${moreOf('current limit', (reading - rating) / (peakUse * chip_A))}`
     case 'supply.power':
-      return `a chip with ${percent(under)} more power would do`
+      return `a chip with ${moreOf('current limit', under)}`
+    case 'transformer.temperature':
+      return `a larger core, ${cooler},`
     case 'switcher.case':
     case 'switcher.junction':
     case 'rectifier.case':
     case 'rectifier.junction':
-      return `${Math.ceil(reading - rating)} K less would do: a larger heatsink, or a part of less loss`
+      return `a larger heatsink or a part of less loss, ${cooler},`
     case 'switcher.drain-voltage':
     case 'switcher.drain-margin':
-      return `a chip of ${valueText(Math.ceil((1.02 * reading * (id === 'switcher.drain-margin' ? 1 / 0.9 : 1)) / 50) * 50, unit)} would do`
+      return `a chip of ${valueText(Math.ceil((1.02 * reading * (id === 'switcher.drain-margin' ? 1 / 0.9 : 1)) / 50) * 50, unit)}`
     case 'rectifier.reverse-margin':
     case 'rectifier.reverse':
-      return `a rectifier of ${valueText(Math.ceil((1.05 * reading) / 10) * 10, unit)} would do`
+      return `a rectifier of ${valueText(Math.ceil((1.05 * reading) / 10) * 10, unit)}`
     default:
-      return `${limit.raise.charAt(0).toLowerCase()}${limit.raise.slice(1).replace(/\.$/, '')}`
+      return null
   }
+}
+
+/** What would mend a limit of a supply, in figures where it tells them; and how many more are broken beside it. */
+export function mendedBy(limit: Limit, { limits, evaluation }: Assessment): string {
+  // More current limit is more flux at it: a core that has no room for it stops the larger chip in turn.
+  const flux = limits.find(({ id }) => id === 'core.saturation')
+  const saturates =
+    /^(switcher\.peak-current|supply\.power)$/.test(limit.id) &&
+    flux !== undefined &&
+    flux.margin < -limit.margin
+  const others = limits.filter(({ holds, id }) => !holds && id !== limit.id).length
+  const beside =
+    others === 0 ? '' : `, with ${others} more ${others === 1 ? 'limit' : 'limits'} broken beside it`
+  if (limit.id === 'supply.runs')
+    return `a chip of another size, or more bulk capacitance, may mend that${beside}`
+  const enough = enoughFor(limit, evaluation.design.parts.switcher.currentLimit_A.minimum)
+  if (enough !== null && others === 0 && saturates)
+    return `${enough} would mend that, and saturate the core at its greatest limit`
+  if (enough !== null) return `${enough} would ${others === 0 ? 'do' : 'mend that'}${beside}`
+  const advice = limit.raise.replace(/\.$/, '')
+  return `${advice.charAt(0).toLowerCase()}${advice.slice(1)}${beside}`
 }
 
 export const listText = (words: readonly string[]): string =>

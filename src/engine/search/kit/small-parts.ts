@@ -57,7 +57,7 @@ export const tapeFor = (drawer: Drawer, former: Former): string =>
     held(drawer, 'tape'),
     (t) => t.width_m >= former.width_m && t.thickness_m >= 50e-6 && t.thickness_m <= 70e-6,
     (t) => t.width_m,
-    (t) => -t.width_m,
+    (t) => t.width_m,
   )!.id
 
 /** The ferrite of least loss at 0.1 T, hot, at a frequency. */
