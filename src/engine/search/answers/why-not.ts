@@ -24,13 +24,11 @@ const coresOfChip = 4
 
 /** Limits that are a part's own: another core or chip moves them, and nothing else moves them as much. */
 const own = {
-  core: /^(core|transformer|primary|secondary)\./,
+  core: /^(core|transformer|primary|secondary)\.(?!gap)/,
   switcher: /^(switcher|supply|loop)\.|^output\.hold-up$/,
 } as const
 /** An own limit is named before the weakest of all where it is at least this part as short. */
 const nearlyWeakest = 0.5
-/** Or where it is short by this. */
-const farOff = -0.25
 
 /**
  * For every core and every chip that no supply was found with: the candidate nearest to holding, by its weakest limit,
@@ -104,8 +102,8 @@ const effect = ({ id, unit }: Limit): boolean =>
   /^(supply\.runs|output\.hold-up|transformer\.leakage|bulk\.ripple-current|clamp\..+)$/.test(id)
 
 /**
- * The limit that stops a part: the weakest of its own where that is far off or nearly as short as the weakest of all,
- * else that one. Causes come before effects, and what has figures before a class or count, which is met or not.
+ * The limit that stops a part: the weakest of its own where that is nearly as short as the weakest of all, else that
+ * one. Causes come before effects, and what has figures before a class or count, which is met or not.
  */
 function stops({ limits, givesFirst }: Assessment, mine: RegExp): Limit {
   const broken = limits.filter((limit) => !limit.holds)
@@ -113,7 +111,7 @@ function stops({ limits, givesFirst }: Assessment, mine: RegExp): Limit {
   const figured = causes.filter((limit) => !limit.discrete)
   const weakest = figured[0] ?? causes[0] ?? broken[0] ?? givesFirst
   const cause = [...figured, ...causes].find(({ id }) => mine.test(id))
-  if (cause && cause.margin <= Math.max(nearlyWeakest * weakest.margin, farOff)) return cause
+  if (cause && cause.margin <= nearlyWeakest * weakest.margin) return cause
   if (cause) return weakest
   const stopped = broken.find(({ id }) => id === 'supply.runs')
   return stopped ?? broken.find(({ id }) => mine.test(id)) ?? weakest
