@@ -107,9 +107,9 @@ const volts = (sentence: string): number => {
   return Number(value) * (kilo ? 1000 : 1)
 }
 
-/** The candidate with the part that its sentence asks for; null where the sentence gives advice without a figure. */
+/** The candidate with the part that its sentence asks for; null where that is advice without a figure, or a least. */
 function asTold({ sentence, limit, supply }: WhyNot): Supply | null {
-  if (limit === null || supply === null) return null
+  if (limit === null || supply === null || sentence.includes('at the least')) return null
   switch (limit.id) {
     case 'core.saturation':
       return moreArea(supply, amount(sentence))

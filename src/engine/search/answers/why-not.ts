@@ -111,8 +111,9 @@ function stops({ limits, givesFirst }: Assessment, mine: RegExp): Limit {
   const figured = causes.filter((limit) => !limit.discrete)
   const weakest = figured[0] ?? causes[0] ?? broken[0] ?? givesFirst
   const cause = [...figured, ...causes].find(({ id }) => mine.test(id))
-  if (cause && cause.margin <= nearlyWeakest * weakest.margin) return cause
-  if (cause) return weakest
+  // What does not run has no readings of much of the rest: the others are not weighed against the part's own.
   const stopped = broken.find(({ id }) => id === 'supply.runs')
+  if (cause && (stopped || cause.margin <= nearlyWeakest * weakest.margin)) return cause
+  if (cause) return weakest
   return stopped ?? broken.find(({ id }) => mine.test(id)) ?? weakest
 }

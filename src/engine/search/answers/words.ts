@@ -100,6 +100,9 @@ export function mendedBy(limit: Limit, { limits, evaluation }: Assessment): stri
   const enough = enoughFor(limit, evaluation.design.parts.switcher.currentLimit_A.minimum)
   if (enough !== null && others === 0 && saturates)
     return `${enough} would mend that, and saturate the core at its greatest limit`
+  // What does not run has no readings of much: they grow when it does.
+  if (enough !== null && limits.some(({ id }) => id === 'supply.runs'))
+    return `at the least ${enough} would be wanted${beside}`
   if (enough !== null) return `${enough} would ${others === 0 ? 'do' : 'mend that'}${beside}`
   const advice = limit.raise.replace(/\.$/, '')
   return `${advice.charAt(0).toLowerCase()}${advice.slice(1)}${beside}`
