@@ -70,12 +70,16 @@ export function outputRipple(stage: FlybackStage, small: PowerStage): OutputRipp
   }
 }
 
+/** Points of one period at which the ripple of the load is summed. */
+const samples = 400
+const cosines = Float64Array.from({ length: samples }, (_, k) => Math.cos((2 * Math.PI * k) / samples))
+const sines = Float64Array.from({ length: samples }, (_, k) => Math.sin((2 * Math.PI * k) / samples))
+
 function loadRipple(stage: FlybackStage, top: number, end: number, fall: number): number {
   const port = filterPort(stage.filter, loadConductance(stage.load, stage.output_V, stage.output_A))
   const transfer = { num: port.n12, den: port.den }
   const f = stage.frequency_Hz
-  const count = 400
-  const wave = new Float64Array(count)
+  const wave = new Float64Array(samples)
   const z = new Float64Array(2)
   for (let h = 1; h <= 40; h++) {
     const w = 2 * Math.PI * f * h
@@ -83,9 +87,9 @@ function loadRipple(stage: FlybackStage, top: number, end: number, fall: number)
     evaluate(transfer, h * f, z)
     const vr = 2 * f * (re * z[0]! - im * z[1]!)
     const vi = 2 * f * (re * z[1]! + im * z[0]!)
-    for (let k = 0; k < count; k++) {
-      const angle = (2 * Math.PI * h * k) / count
-      wave[k]! += vr * Math.cos(angle) - vi * Math.sin(angle)
+    for (let k = 0, turn = 0; k < samples; k++) {
+      wave[k]! += vr * cosines[turn]! - vi * sines[turn]!
+      turn = (turn + h) % samples
     }
   }
   let high = 0

@@ -1,7 +1,13 @@
 import type { Margins } from '../../loop/index.ts'
 import type { ConditionId } from '../../supply/condition.ts'
 import type { Evaluation } from '../../supply/evaluation.ts'
-import { type CornerWithMargins, gainRoom_dB, type Loop, rippleOf, trimOf } from '../../supply/loop/index.ts'
+import {
+  type CornerWithMargins,
+  gainRoom_dB,
+  type Loop,
+  loadRippleOf,
+  trimOf,
+} from '../../supply/loop/index.ts'
 import type { Limit } from '../limit.ts'
 
 /** Least phase margin at the worst corner; common practice, no source. */
@@ -38,7 +44,7 @@ export function loopLimits(evaluation: Evaluation, loop: Loop): Limit[] {
   }
   if (loop.subharmonic)
     put(words.subharmonic, loop.subharmonic.room, leastSubharmonicRoom, loop.subharmonic.corner.condition)
-  const ripple = rippleOf(evaluation, 'minimum-100')
+  const ripple = loadRippleOf(evaluation, 'minimum-100')
   if (ripple?.matters) put(words.ripple, ripple.load_Vpp, evaluation.design.need.ripple_Vpp, 'minimum-100')
   const trim = trimOf(evaluation.design)
   if (!trim.trimmed) put(words.deviation, trim.deviation, mostDeviation, null)

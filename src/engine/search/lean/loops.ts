@@ -4,7 +4,7 @@ import type { Network } from '../../loop/index.ts'
 import { shortOfPhase } from '../../supply/loop/index.ts'
 import { buildOf, copperOf, supplyFrom } from '../space/candidate.ts'
 import { type Frame, framesOf, type Ground, groundOf } from '../space/frames.ts'
-import { likeliestCores, type Space } from '../space/space.ts'
+import { type Block, likeliestCores, type Space } from '../space/space.ts'
 
 /** A class whose sample is this far short is not searched for one whose loop holds. */
 const hopeless = -0.6
@@ -33,6 +33,7 @@ interface Sample {
 export class Loops {
   private readonly space: Space
   private readonly samples = new Map<string, Sample>()
+  private readonly groups = new Map<number, Group[]>()
 
   constructor(space: Space) {
     this.space = space
@@ -51,40 +52,81 @@ export class Loops {
       sample = this.sampleOf(ground.block.switcher, key)
       this.samples.set(key, sample)
     }
-    if (sample.margin < hopeless || farShort(fast, sample.network)) return null
-    return withLoopLimits(fast)
+    if (sample.margin < hopeless || shortWith(fast, sample.network, (1 - short) * leastPhase_deg)) return null
+    // With its own network the corners that bound it first: a tenth of them all.
+    return shortWith(fast, networkOf(fast), leastPhase_deg) ? null : withLoopLimits(fast)
   }
 
   /** Of the first few members of a class the one with the widest margins. */
   private sampleOf(switcher: number, key: string): Sample {
     const { space } = this
     const seen: Assessment[] = []
-    for (const core of likeliestCores(space, switcher)) {
-      const ground = groundOf(space, { core, switcher })
+    for (let k = 0; seen.length < looked.all; k++) {
+      const group = this.groupAt(switcher, k)
+      if (group === null) break
+      const { ground } = group
       if (ground === null) continue
-      let here = 0
-      for (const frame of framesOf(space, ground)) {
-        if (classOf(ground.switcher.id, frame) !== key) continue
+      for (const frame of group.members.get(key) ?? []) {
         const [first] = copperOf(frame)
         const assessed = assess(supplyFrom(space, buildOf(space, ground, first!), ''))
         if (assessed.ok) seen.push(assessed.value)
-        if (++here === looked.onOneCore) break
       }
-      if (seen.length >= looked.all) break
     }
     if (seen.length === 0) return { margin: 0, network: null }
     const best = seen.reduce((a, b) => (b.givesFirst.margin > a.givesFirst.margin ? b : a))
-    const { compensationResistor_ohm, compensationCapacitor_F, highFrequencyCapacitor_F } =
-      best.evaluation.design.feedback
-    return {
-      margin: loopMargin(best),
-      network: { compensationResistor_ohm, compensationCapacitor_F, highFrequencyCapacitor_F },
+    return { margin: loopMargin(best), network: networkOf(best) }
+  }
+
+  /** The first members of every class on a switcher's k-th likeliest core; null beyond the last core. */
+  private groupAt(switcher: number, k: number): Group | null {
+    const { space } = this
+    let groups = this.groups.get(switcher)
+    if (!groups) {
+      groups = []
+      this.groups.set(switcher, groups)
     }
+    if (groups.length <= k) {
+      const cores = likeliestCores(space, switcher)
+      for (let at = groups.length; at <= k; at++) {
+        const core = cores[at]
+        if (core === undefined) return null
+        groups.push(groupOf(space, { core, switcher }))
+      }
+    }
+    return groups[k]!
   }
 }
 
-const farShort = ({ evaluation: { design, conditions } }: Assessment, network: Sample['network']): boolean =>
-  network !== null && shortOfPhase(design, conditions, network, (1 - short) * leastPhase_deg)
+/** The first members of each class on one core. */
+interface Group {
+  readonly ground: Ground | null
+  readonly members: ReadonlyMap<string, readonly Frame[]>
+}
+
+function groupOf(space: Space, block: Block): Group {
+  const members = new Map<string, Frame[]>()
+  const ground = groundOf(space, block)
+  if (ground === null) return { ground, members }
+  for (const frame of framesOf(space, ground)) {
+    const key = classOf(ground.switcher.id, frame)
+    const alike = members.get(key)
+    if (!alike) members.set(key, [frame])
+    else if (alike.length < looked.onOneCore) alike.push(frame)
+  }
+  return { ground, members }
+}
+
+const networkOf = ({ evaluation: { design } }: Assessment): Partial<Network> => {
+  const { compensationResistor_ohm, compensationCapacitor_F, highFrequencyCapacitor_F } = design.feedback
+  return { compensationResistor_ohm, compensationCapacitor_F, highFrequencyCapacitor_F }
+}
+
+/** Whether a network leaves less phase than that at one of the corners that bound it. */
+const shortWith = (
+  { evaluation: { design, conditions } }: Assessment,
+  network: Sample['network'],
+  least_deg: number,
+): boolean => network !== null && shortOfPhase(design, conditions, network, least_deg)
 
 function classOf(switcher: string, { around, ripple, turns }: Frame): string {
   const step = Math.round(Math.log(turns.reflectedVoltage_V) / Math.log(classStep))

@@ -13,7 +13,7 @@ export {
   type SwitchedStep,
   switchedStep,
 } from './prove.ts'
-export { type RippleLine, type RippleTable, rippleOf } from './ripple-of.ts'
+export { type LoadRipple, loadRippleOf, type RippleLine, type RippleTable, rippleOf } from './ripple-of.ts'
 export { type RemedyPart, type RippleRemedy, rippleRemedies } from './ripple-remedies.ts'
 export { type StepKind, type StepPlan, stepOf, stepPlan, switchedOf, withStep } from './steps-of.ts'
 export type { SwitchedLoop } from './switched/loop.ts'

@@ -44,16 +44,25 @@ export function loopOf(evaluation: Evaluation, feedback: Feedback = evaluation.d
   }
 }
 
+/** The corner of typical parts at one condition; null where it does not run as a loop. */
+export function typicalAt(
+  evaluation: Evaluation,
+  id: ConditionId,
+  feedback: Feedback = evaluation.design.feedback,
+): Corner | null {
+  const running = at(evaluation, id)
+  if (running === null || running.mode === 'skip' || running.condition.kind !== 'steady') return null
+  if (running.readings.output_A <= 0) return null
+  return typicalCorner(evaluation.design, { ...feedback }, running)
+}
+
 /** The loop with typical parts at one condition; null where it does not run as a loop. */
 export function loopAt(
   evaluation: Evaluation,
   id: ConditionId,
   feedback: Feedback = evaluation.design.feedback,
 ): CornerWithMargins | null {
-  const running = at(evaluation, id)
-  if (running === null || running.mode === 'skip' || running.condition.kind !== 'steady') return null
-  if (running.readings.output_A <= 0) return null
-  const corner = typicalCorner(evaluation.design, { ...feedback }, running)
+  const corner = typicalAt(evaluation, id, feedback)
   if (corner === null) return null
   const [judged] = cornerMargins([{ name: corner.name, stage: corner.small, path: corner.path }]).corners
   return { ...corner, margins: judged!.margins }

@@ -10,7 +10,8 @@ import { evaluate } from '../../loop/polynomial.ts'
 import type { Drawer } from '../../parts/part.ts'
 import type { ConditionId } from '../condition.ts'
 import { at, type Evaluation } from '../evaluation.ts'
-import { loopAt } from './loop-of.ts'
+import type { Corner } from './corners.ts'
+import { typicalAt } from './loop-of.ts'
 import { type RippleRemedy, rippleRemedies } from './ripple-remedies.ts'
 
 /** Ripple at one frequency, peak to peak of that sine alone. */
@@ -20,19 +21,45 @@ export interface RippleLine {
   readonly load_Vpp: number
 }
 
-export interface RippleTable {
+/** What reaches the load. */
+export interface LoadRipple {
   readonly switching: OutputRipple
   /** What comes through of the bulk's ripple at twice the mains frequency; 0 from a DC source. */
   readonly mains_Vpp: number
-  readonly lines: readonly RippleLine[]
-  readonly remedies: readonly RippleRemedy[]
   /** Switching and mains ripple together at the load. */
   readonly load_Vpp: number
   /** False where the need feeds a battery, to which ripple matters little. */
   readonly matters: boolean
 }
 
+export interface RippleTable extends LoadRipple {
+  readonly lines: readonly RippleLine[]
+  readonly remedies: readonly RippleRemedy[]
+}
+
 const harmonics = 6
+
+/** Ripple at the load at a condition; null where the loop rests. */
+export function loadRippleOf(evaluation: Evaluation, id: ConditionId): LoadRipple | null {
+  const corner = typicalAt(evaluation, id)
+  return corner && atCorner(evaluation, corner, id)
+}
+
+function atCorner(
+  evaluation: Evaluation,
+  { stage, small, path }: Corner,
+  id: ConditionId,
+): LoadRipple | null {
+  const running = at(evaluation, id)
+  if (running === null) return null
+  const { source, feeds } = evaluation.design.need
+  const switching = outputRipple(stage, small)
+  const mains_Vpp =
+    source.kind === 'mains'
+      ? mainsRipple(stage, small, path, running.readings.bulkRipple_Vpp, source.frequency_Hz)
+      : 0
+  return { switching, mains_Vpp, load_Vpp: switching.load_Vpp + mains_Vpp, matters: feeds !== 'charging' }
+}
 
 /**
  * Ripple at both output capacitors at a condition, by frequency, and what would lower it, with parts of the drawer where
@@ -43,28 +70,21 @@ export function rippleOf(
   id: ConditionId,
   drawer: Drawer | null = null,
 ): RippleTable | null {
-  const corner = loopAt(evaluation, id)
-  const running = at(evaluation, id)
-  if (corner === null || running === null) return null
-  const { stage, small, path } = corner
+  const corner = typicalAt(evaluation, id)
+  const load = corner && atCorner(evaluation, corner, id)
+  if (!corner || !load) return null
+  const { stage, small } = corner
   const { design } = evaluation
   const { source } = design.need
-  const switching = outputRipple(stage, small)
-  const mains_Vpp =
-    source.kind === 'mains'
-      ? mainsRipple(stage, small, path, running.readings.bulkRipple_Vpp, source.frequency_Hz)
-      : 0
+  const { mains_Vpp } = load
   const lines = switchingLines(stage, small)
   return {
-    switching,
-    mains_Vpp,
+    ...load,
     lines:
       source.kind === 'mains'
         ? [{ frequency_Hz: 2 * source.frequency_Hz, first_Vpp: mains_Vpp, load_Vpp: mains_Vpp }, ...lines]
         : lines,
-    remedies: rippleRemedies(evaluation.design, stage, drawer),
-    load_Vpp: switching.load_Vpp + mains_Vpp,
-    matters: design.need.feeds !== 'charging',
+    remedies: rippleRemedies(design, stage, drawer),
   }
 }
 
