@@ -29,6 +29,8 @@ const own = {
 } as const
 /** An own limit is named before the weakest of all where it is at least this part as short. */
 const nearlyWeakest = 0.5
+/** Or where it is short by this, which no other part makes good. */
+const farOff = -0.5
 
 /**
  * For every core and every chip that no supply was found with: the candidate nearest to holding, by its weakest limit,
@@ -113,7 +115,7 @@ function stops({ limits, givesFirst }: Assessment, mine: RegExp): Limit {
   const cause = [...figured, ...causes].find(({ id }) => mine.test(id))
   // What does not run has no readings of much of the rest: the others are not weighed against the part's own.
   const stopped = broken.find(({ id }) => id === 'supply.runs')
-  if (cause && (stopped || cause.margin <= nearlyWeakest * weakest.margin)) return cause
+  if (cause && (stopped || cause.margin <= Math.max(nearlyWeakest * weakest.margin, farOff))) return cause
   if (cause) return weakest
   return stopped ?? broken.find(({ id }) => mine.test(id)) ?? weakest
 }

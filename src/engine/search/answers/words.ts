@@ -84,6 +84,9 @@ function enoughFor({ id, reading, rating, unit }: Limit, chip_A: number): string
   }
 }
 
+/** Limits that more current limit mends. */
+const ofChip = /^(switcher\.peak-current|supply\.power)$/
+
 /** What would mend a limit of a supply, in figures where it tells them; and how many more are broken beside it. */
 export function mendedBy(limit: Limit, { limits, evaluation }: Assessment): string {
   // More current limit is more flux at it: a core that has no room for it stops the larger chip in turn.
@@ -100,9 +103,10 @@ export function mendedBy(limit: Limit, { limits, evaluation }: Assessment): stri
   const enough = enoughFor(limit, evaluation.design.parts.switcher.currentLimit_A.minimum)
   if (enough !== null && others === 0 && saturates)
     return `${enough} would mend that, and saturate the core at its greatest limit`
-  // What does not run has no readings of much: they grow when it does.
-  if (enough !== null && limits.some(({ id }) => id === 'supply.runs'))
-    return `at the least ${enough} would be wanted${beside}`
+  // Of what does not run, or needs a chip of twice the size, the readings are only a beginning: another part moves them.
+  const beginning =
+    limits.some(({ id }) => id === 'supply.runs') || (ofChip.test(limit.id) && limit.margin < -1)
+  if (enough !== null && beginning) return `at the least ${enough} would be wanted${beside}`
   if (enough !== null) return `${enough} would ${others === 0 ? 'do' : 'mend that'}${beside}`
   const advice = limit.raise.replace(/\.$/, '')
   return `${advice.charAt(0).toLowerCase()}${advice.slice(1)}${beside}`
