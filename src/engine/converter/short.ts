@@ -1,17 +1,10 @@
 /** Resistance of a short at the end of its leads, seen by the secondary; common practice, no source. */
 const leads_ohm = 0.02
 
-/** Shortest pulse of a chip whose current is above its limit, s: it looks once its blanking is over, and acts a delay later. */
-export const shortestPulse_s = (s: {
-  readonly minimumOnTime_s: number
-  readonly blanking_s: number
-  readonly currentLimitDelay_s: number
-}): number => Math.max(s.minimumOnTime_s, s.blanking_s + s.currentLimitDelay_s)
-
 /**
  * Peak primary current that a shorted output leads to, A.
  *
- * Each cycle the current rises for at least the shortest pulse and falls only against the rectifier drop, the
+ * Each cycle the current rises for at least the shortest on-time and falls only against the rectifier drop, the
  * resistance of secondary and leads, and what the leakage takes (half of Llk I). Above the limit it climbs until the
  * fall makes up for the rise: Vbulk tmin = n (Vf + n I Rs) (T - tmin) + Llk I / 2. The greater of that and the limit
  * is reached. A chip that skips pulses while it finds the current above its limit starts no pulse from above it: at

@@ -1,5 +1,4 @@
 import { ringingResponse } from '../../converter/ringing.ts'
-import { shortestPulse_s } from '../../converter/short.ts'
 import { junctionToAmbient } from '../../heat/index.ts'
 import { ledCurrentFor, typicalRatio } from '../../loop/index.ts'
 import { coreReluctance, rootFluxRatio } from '../../magnetics/gap/index.ts'
@@ -80,7 +79,6 @@ export function plantOf(d: Design): Plant {
 
     frequency_Hz: switcher.frequency_Hz,
     minimumOnTime_s: Math.max(1e-8, switcher.minimumOnTime_s),
-    shortestPulse_s: shortestPulse_s(switcher),
     maximumDuty: switcher.maximumDuty,
     currentLimit_A: switcher.currentLimit_A,
     limitDelay_s: switcher.currentLimitDelay_s,

@@ -31,8 +31,6 @@ export interface Plant {
 
   readonly frequency_Hz: Spread
   readonly minimumOnTime_s: number
-  /** While the current is above its limit. */
-  readonly shortestPulse_s: number
   readonly maximumDuty: Spread
   readonly currentLimit_A: Spread
   readonly limitDelay_s: number

@@ -10,7 +10,7 @@ import { heldByAvalanche_V, onResistance_ohm } from './stage-losses.ts'
 export const climbedShort_A = (p: Plant, bulk_V: number, limitPeak_A: number): number =>
   shortPeak_A({
     bulk_V,
-    minimumOnTime_s: p.shortestPulse_s,
+    minimumOnTime_s: p.minimumOnTime_s,
     frequency_Hz: p.frequency_Hz.typical,
     turnsRatio: p.turnsRatio,
     rectifierDrop_V: p.rectifierDrop_V,

@@ -1,4 +1,4 @@
-import { shortestPulse_s, shortPeak_A } from '../../converter/short.ts'
+import { shortPeak_A } from '../../converter/short.ts'
 import { fluxDensity_T } from '../../converter/turns.ts'
 import { coreReluctance, rootFluxRatio } from '../../magnetics/gap/index.ts'
 import type { Build } from '../build.ts'
@@ -27,7 +27,7 @@ export function greatestFlux_T(
   const limitPeak_A = switcher.currentLimit_A.maximum + (e.bulkMaximum_V * switcher.currentLimitDelay_s) / L
   const peak_A = shortPeak_A({
     bulk_V: e.bulkMaximum_V,
-    minimumOnTime_s: shortestPulse_s(switcher),
+    minimumOnTime_s: switcher.minimumOnTime_s,
     frequency_Hz: e.frequency_Hz,
     turnsRatio: turns.turnsRatio,
     rectifierDrop_V: rectifier.drop_V,
