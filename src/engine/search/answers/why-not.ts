@@ -115,7 +115,8 @@ function stops({ limits, givesFirst }: Assessment, mine: RegExp): Limit {
   const cause = [...figured, ...causes].find(({ id }) => mine.test(id))
   // What does not run has no readings of much of the rest: the others are not weighed against the part's own.
   const stopped = broken.find(({ id }) => id === 'supply.runs')
-  if (cause && (stopped || cause.margin <= Math.max(nearlyWeakest * weakest.margin, farOff))) return cause
+  if (cause && (stopped || cause.margin <= nearlyWeakest * weakest.margin)) return cause
+  if (cause && !cause.discrete && cause.margin <= farOff) return cause
   if (cause) return weakest
   return stopped ?? broken.find(({ id }) => mine.test(id)) ?? weakest
 }
