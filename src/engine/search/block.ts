@@ -2,7 +2,8 @@ import { type Assessment, assess, withLoopLimits } from '../limits/index.ts'
 import { conductorSize_m, copperSkinDepth_m } from '../magnetics/wire/index.ts'
 import type { Gap } from '../supply/resolve/gap.ts'
 import { type Answer, outdone, withAnswer } from './front.ts'
-import { type Bench, gapOf, partsWith, type Stand } from './lean/bench.ts'
+import { type Bench, gapOf } from './lean/bench.ts'
+import { dressLaid, partsWith } from './lean/dress.ts'
 import { fluxAtLimit_T, frameBreaks, gapBreaks } from './lean/frame-limits.ts'
 import {
   bareBreaks,
@@ -14,6 +15,7 @@ import {
 } from './lean/lean.ts'
 import { quickCoil } from './lean/quick-coil.ts'
 import type { Start } from './lean/settle.ts'
+import type { Stand } from './lean/stand.ts'
 import { atMost, lossSlack, meets, newTally, slack, type Tally } from './lean/tally.ts'
 import { effortOf, kindsOf, type Measures, measuresOf, roundLoss, roundMargin, sizeOf } from './measures.ts'
 import { buildOf, type Candidate, copperOf, supplyFrom, tapesOf } from './space/candidate.ts'
@@ -290,14 +292,7 @@ export function tryCopper(
   const fluxAt = (crest_V: number) => fluxAtLimit_T(ground, c.frame, gap, crest_V)
   const leaks = (leakage_H: number): boolean =>
     atMost(t, 'transformer.leakage', leakage_H / gap.inductance_H.typical, 0.05) && !all
-  let start: Start | null = null
-  if (!all) {
-    // First with the least leakage that such a coil can have, then laid out with its own.
-    if (leaks(quick.leastLeakage_H)) return broken
-    const best = leanlyAtBest(space, stand, c, gap, quick, null, start, effort, fluxAt, t, zeal)
-    if (best.answer.is !== 'unsure') return best.answer
-    start = best.found
-  }
+  if (leaks(quick.leastLeakage_H)) return broken
   const laid = bench.laid(ground, c, partsWith(stand, c), quick)
   if (laid === null) {
     t.margin = Math.min(t.margin, -1)
@@ -305,13 +300,14 @@ export function tryCopper(
     return broken
   }
   if (leaks(laid.leakage_H)) return broken
+  dressLaid(stand, space, c.frame, gap, laid)
+  let start: Start | null = null
   if (!all) {
-    const own = leanlyAtBest(space, stand, c, gap, quick, laid, start, effort, fluxAt, t, zeal)
-    if (own.answer.is !== 'unsure') return own.answer
-    start = own.found
+    const best = leanlyAtBest(space, stand, c, quick, effort, fluxAt, t, zeal)
+    if (best.answer.is !== 'unsure') return best.answer
+    start = best.found
   }
-  const coil = bench.coil(ground, c, laid)
-  const lean = leanly(space, stand, c, gap, coil, start, effort, fluxAt, t, zeal)
+  const lean = leanly(space, stand, c, bench.coil(ground, c, laid), start, effort, fluxAt, t, zeal)
   if (lean.is !== 'holds' || known !== undefined) return lean
   const unmet = bench.unmet(ground, c, quick)
   return meets(t, unmet ?? '', unmet === null) ? broken : lean

@@ -2,14 +2,14 @@ import { copperArea_m2 } from '../../magnetics/wire/index.ts'
 import { conditionById } from '../../supply/condition.ts'
 import { newLosses } from '../../supply/evaluate/losses.ts'
 import { operate } from '../../supply/evaluate/operate.ts'
-import type { LaidCoil } from '../../supply/resolve/coil.ts'
 import type { Gap } from '../../supply/resolve/gap.ts'
 import { can_H } from '../../supply/resolve/secondary-path.ts'
 import type { Candidate } from '../space/candidate.ts'
 import { snubberOf } from '../space/frames.ts'
 import type { Space } from '../space/space.ts'
-import { dress, dressLightly, type LeanCoil, partsWith, ringingOf, type Stand } from './bench.ts'
+import type { LeanCoil } from './bench.ts'
 import { newBulkPoint } from './bulk-table.ts'
+import { dressBare, dressCoil, dressLightly, partsWith, ringingOf } from './dress.ts'
 import {
   type Around,
   chargeBreaks,
@@ -24,6 +24,7 @@ import {
 } from './point-limits.ts'
 import type { QuickCoil } from './quick-coil.ts'
 import { coldStart, type Start, settle, settleSurely } from './settle.ts'
+import type { Stand } from './stand.ts'
 import { slack, type Tally } from './tally.ts'
 
 /** What the lean evaluation says of a candidate. */
@@ -98,7 +99,7 @@ export function bareBreaks(
   gap: Gap,
   t: Tally,
 ): boolean {
-  dressLightly(stand, space, frame, gap, { primary20_ohm: 0, secondary20_ohm: 0 }, leastLeakage_H)
+  dressBare(stand, space, frame, gap)
   const { plant: p, tables, parts } = stand
   const weak = settle(p, { table: tables.lowWeak, ...weakestOf(p) }, coldStart(p), bulk, losses.weak)
   if (typeof weak === 'string') return weak === 'stops'
@@ -106,27 +107,21 @@ export function bareBreaks(
   return powerBreaks(around, weak, t, false, p.inductance_H.minimum)
 }
 
-/** Less leakage than any coil has. */
-const leastLeakage_H = 1e-9
-
 /**
- * Judges a candidate with a coil better than its own can be, before that is wound: `breaks` and `outdone` are then so in
- * earnest, and `unsure` means that its own coil must tell. `found` is where its own point may be begun from.
+ * Judges a laid coil in a short, and at the lowest input without skin and proximity loss: `breaks` and `outdone` are then
+ * so in earnest, and `unsure` means that the rest of the coil must tell. `found` is where that may be begun from.
  */
 export function leanlyAtBest(
   space: Space,
   stand: Stand,
   c: Candidate,
-  gap: Gap,
   coil: QuickCoil,
-  laid: LaidCoil | null,
-  start: Start | null,
   effort: number,
   fluxAt: FluxAt,
   t: Tally,
   zeal: Zeal,
 ): { readonly answer: LeanAnswer; readonly found: Start | null } {
-  dressLightly(stand, space, c.frame, gap, coil, laid ?? coil.leastLeakage_H)
+  dressLightly(stand, coil)
   const { plant: p, tables } = stand
   const around: Around = {
     need: space.need,
@@ -136,9 +131,8 @@ export function leanlyAtBest(
     primaryArea_m2: coil.primaryInHand * copperArea_m2(c.primaryWire),
     secondaryArea_m2: coil.secondaryInHand * copperArea_m2(c.secondaryWire),
   }
-  if (laid && shortBreaks(around, stand.rails.idleCrest_V, fluxAt, t, false))
-    return { answer: breaks, found: null }
-  const low = settle(p, { table: tables.low, ...typicalOf(p) }, start ?? coldStart(p), bulk, losses.low)
+  if (shortBreaks(around, stand.rails.idleCrest_V, fluxAt, t, false)) return { answer: breaks, found: null }
+  const low = settle(p, { table: tables.low, ...typicalOf(p) }, coldStart(p), bulk, losses.low)
   if (low === 'stops') return { answer: stopped(t), found: null }
   if (low === 'unsure') return { answer: unsure, found: null }
   const doubt = low.doubt_W > 0
@@ -196,7 +190,6 @@ export function leanly(
   space: Space,
   stand: Stand,
   c: Candidate,
-  gap: Gap,
   coil: LeanCoil,
   start: Start | null,
   effort: number,
@@ -205,7 +198,7 @@ export function leanly(
   zeal: Zeal,
 ): LeanAnswer {
   const { all } = zeal
-  dress(stand, space, c.frame, gap, coil)
+  dressCoil(stand, c.frame, coil)
   const { plant: p } = stand
   const around: Around = {
     need: space.need,

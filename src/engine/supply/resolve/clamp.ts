@@ -1,5 +1,5 @@
 import { clampResistor_ohm, leakagePower_W } from '../../converter/clamp.ts'
-import { handedShare, riseResponse } from '../../converter/rise.ts'
+import { handedShare, type RiseResponse, riseResponse } from '../../converter/rise.ts'
 import type { Build } from '../build.ts'
 import type { ClampDesign, PartsUsed } from '../design.ts'
 import { fail, type Result, succeed } from '../result.ts'
@@ -18,7 +18,8 @@ const leastRatio = 1.3
 const rippleShare = 0.08
 
 /**
- * Chooses clamp voltage, resistor and capacitor where left open; `leakage_H` is that of the coil, `coil_F` is what the coil adds at the drain.
+ * Chooses clamp voltage, resistor and capacitor where left open; `leakage_H` is that of the coil, `coil_F` is what
+ * the coil adds at the drain, `known` the rise at turn-off where it has been worked out.
  */
 export function chooseClamp(
   build: Pick<Build, 'clamp' | 'snubber' | 'outputCount'>,
@@ -27,6 +28,7 @@ export function chooseClamp(
   leakage_H: number,
   coil_F: number,
   e: Estimate,
+  known: RiseResponse | null = null,
 ): Result<ClampDesign> {
   const { clamp } = build
   if (clamp.style === 'avalanche' && parts.clampAvalanche === null)
@@ -43,7 +45,8 @@ export function chooseClamp(
   const drain_F = parts.switcher.outputCapacitance_F + coil_F
   const whole_H =
     leakage_H + trackAtPrimary_H(turns.turnsRatio) + leadsAtPrimary_H(turns.turnsRatio, build.outputCount)
-  const rise = riseResponse(risePath(whole_H, drain_F, parts.rectifier, build.snubber, turns.turnsRatio))
+  const rise =
+    known ?? riseResponse(risePath(whole_H, drain_F, parts.rectifier, build.snubber, turns.turnsRatio))
   const handed_A = handedShare(rise, e.valley_V + reflected_V, turns.peak_A) * turns.peak_A
   const ideal_ohm = clampResistor_ohm(
     leakagePower_W(whole_H, handed_A, e.frequency_Hz),
