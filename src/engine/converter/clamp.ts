@@ -3,7 +3,8 @@ export const leakagePower_W = (leakage_H: number, peak_A: number, rate_Hz: numbe
   0.5 * leakage_H * peak_A * peak_A * rate_Hz
 
 /**
- * Clamp loss at a clamp voltage Vc above the bulk: (P - Cd x² f/2) Vc/x with x = Vc - Vor, W; `swing_S` is Cd f.
+ * Clamp loss at a clamp voltage Vc above the bulk: (P - Cd x² f/2) Vc/x - j Vc with x = Vc - Vor, W; `swing_S` is Cd f, j what a
+ * bias winding takes out of the clamp's current.
  *
  * The leakage first lifts the drain from the reflected voltage to the clamp, which takes Cd x²/2. While the rest of its
  * current runs down against x, the reflected voltage drives the same current into the clamp: of each Vc taken, Vor comes
@@ -15,9 +16,11 @@ export function clampPower_W(
   clamp_V: number,
   reflected_V: number,
   swing_S = 0,
+  drawn_A = 0,
 ): number {
   const over_V = clamp_V - reflected_V
-  return (Math.max(0, leakagePower - 0.5 * swing_S * over_V * over_V) * clamp_V) / over_V
+  const left_W = Math.max(0, leakagePower - 0.5 * swing_S * over_V * over_V)
+  return Math.max(0, left_W / over_V - drawn_A) * clamp_V
 }
 
 /**

@@ -18,6 +18,15 @@ export interface RiseResponse {
   readonly settled: number
 }
 
+/** A response that is written over from call to call. */
+export type RiseRecord = { -readonly [K in keyof RiseResponse]: RiseResponse[K] }
+
+export const newRise = (): RiseRecord => ({
+  swing_ohm: new Float64Array(steps + 1),
+  energy: new Float64Array(steps + 1),
+  settled: 0,
+})
+
 const steps = 32
 /** Part of the fastest ring that a step takes, rad. */
 const stride = 0.5
@@ -30,9 +39,13 @@ const stride = 0.5
  * All of it runs to the drain at first, i = I; then the two ring about the share that their capacitances ask for,
  * i = I Cd/(Cd + Cj + Cs), the sooner the more the resistor takes out of it. What goes on to the clamp when the
  * rectifier takes over is L i²/2 + Cd v²/2. Leapfrog with the snubber by the trapezoidal rule: 1 % in the phase of the
- * ring. Circuit laws; coil losses, which take a few per cent of the ring, are left out.
+ * ring. Circuit laws; coil losses, which take a few per cent of the ring, are left out. Written into a record of the
+ * caller's where one is given.
  */
-export function riseResponse({ leakage_H, drain_F, junction_F, snubber }: RisePath): RiseResponse {
+export function riseResponse(
+  { leakage_H, drain_F, junction_F, snubber }: RisePath,
+  into: RiseRecord = newRise(),
+): RiseResponse {
   const step_s = stride * Math.sqrt(leakage_H / (1 / drain_F + 1 / junction_F))
   const byDrain_ohm = step_s / drain_F
   const byJunction_ohm = step_s / junction_F
@@ -41,8 +54,7 @@ export function riseResponse({ leakage_H, drain_F, junction_F, snubber }: RisePa
   const fade = snubber ? 0.5 * snubber_S * (byJunction_ohm + step_s / snubber.capacitor_F) : 0
   const kept = (1 - fade) / (1 + fade)
   const fed_ohm = byJunction_ohm / (1 + fade)
-  const swing_ohm = new Float64Array(steps + 1)
-  const energy = new Float64Array(steps + 1)
+  const { swing_ohm, energy } = into
   energy[0] = 1
   const perOhm2 = drain_F / leakage_H
   let current = 1
@@ -62,7 +74,8 @@ export function riseResponse({ leakage_H, drain_F, junction_F, snubber }: RisePa
     current = next
   }
   const share = drain_F / (drain_F + junction_F + (snubber?.capacitor_F ?? 0))
-  return { swing_ohm, energy, settled: share * share }
+  into.settled = share * share
+  return into
 }
 
 /**

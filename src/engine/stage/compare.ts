@@ -66,7 +66,7 @@ interface Row {
 }
 
 const clampWhy = (f: Facts): string =>
-  `While the drain rises, the rectifier's side (${show(f.rectifierAtPrimary_F, 'F')} beside the drain's ${show(f.p.switch.capacitance_F, 'F')}) takes its share of the current past the leakage, ${percent(f.handedEarly)} when the ring of the two has died, as the closed form has it. Here it still rings when the rectifier takes over; bias winding and coil losses take their part too.`
+  `While the drain rises, the rectifier's side (${show(f.rectifierAtPrimary_F, 'F')} beside the drain's ${show(f.p.switch.capacitance_F, 'F')}) takes its share of the current past the leakage, ${percent(f.handedEarly)} once the ring of the two has died. The closed form follows that ring without the losses of the coil, from its own peak current of ${show(f.closed.primaryPeak_A, 'A')}; here that is ${show(f.solved.primaryPeak_A, 'A')}.`
 
 const ringWhy = (f: Facts): string =>
   f.continuous

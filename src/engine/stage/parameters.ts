@@ -1,3 +1,4 @@
+import { judgedCore_C } from '../magnetics/material/index.ts'
 import { copperResistanceRatio } from '../magnetics/wire/index.ts'
 import type { Design } from '../supply/design.ts'
 import { type Choke, chokeInductance_H } from '../supply/resolve/choke.ts'
@@ -195,7 +196,7 @@ export function stageParameters(d: Design, point: Point): StageParameters {
         Math.sqrt(biasLeakage_H / Math.max(biasStray_F, parts.biasDiode.junctionCapacitance_F)) / 2,
     },
     magnetising_H: L,
-    knees: coreKnees(d, o.transformer_C, L),
+    knees: coreKnees(d, judgedCore_C(o.transformer_C), L),
     core_ohm: Math.min(1e7, Math.max(1e3, square_V2 / Math.max(1e-6, l.core_W))),
     switch: { on_ohm: r.onResistance_ohm, capacitance_F: p.drainCapacitance_F },
     clamp:

@@ -37,16 +37,17 @@ const cases = supplies.flatMap(([name, supply]) => corners.map((corner) => [name
 describe.each(cases)('closed form against the solved circuit: %s, %s', (_name, corner, supply) => {
   const ratio = ratios(supply, corner)
 
-  // The share of the leakage's current that finds another way is that of a ring which has died: 12 % of the voltage
-  // above the bulk, and 6 % of the drain with the overshoot of a real diode which the circuit's has not.
+  // Goes with the peak current, in which the closed form has the edges of the switch that the circuit's makes in no time:
+  // 6 % of the voltage above the bulk, and of the drain with the overshoot of a real diode which the circuit's has not.
   test('clamp and drain', () => {
-    expect(Math.abs(ratio('clamp_V') - 1)).toBeLessThan(0.12)
+    expect(Math.abs(ratio('clamp_V') - 1)).toBeLessThan(0.06)
     expect(Math.abs(ratio('drainPeak_V') - 1)).toBeLessThan(0.06)
   })
-  // Goes with the square of that current: twice the share, and a little for its own current.
-  test('power of the clamp', () => expect(Math.abs(ratio('clamp_W') - 1)).toBeLessThan(0.3))
-  // The bias winding's own current and resistance take of the spike what is left out: 15 %.
-  test('bias voltage', () => expect(Math.abs(ratio('bias_V') - 1)).toBeLessThan(0.15))
+  // Goes with the square of that current, and with the breakdown of an avalanche device, typical here and the greatest in
+  // the circuit of the flux corner: 25 %.
+  test('power of the clamp', () => expect(Math.abs(ratio('clamp_W') - 1)).toBeLessThan(0.25))
+  // The spike goes with the clamp; later crests of the ring and the resistance of the winding are left out: 6 %.
+  test('bias voltage', () => expect(Math.abs(ratio('bias_V') - 1)).toBeLessThan(0.06))
   // The ring of leakage and drain capacitance on top of the ramp, at a mean loss: 10 %.
   test('secondary peak', () => expect(Math.abs(ratio('secondaryPeak_A') - 1)).toBeLessThan(0.1))
   // Peaks of both rings and of the ramp fall on one instant in the closed form: an upper bound, within a third.

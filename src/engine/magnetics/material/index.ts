@@ -10,6 +10,7 @@ export { type Knee, kneeFlux, kneePermeability } from './knee.ts'
 export {
   fluxAt,
   hotSaturationFlux,
+  judgedCore_C,
   kneeAt,
   type SaturationCurve,
   saturationCurve,

@@ -98,9 +98,12 @@ const hotCore_C = 100
 /** A core hotter than this has no working point: its temperature is what is wrong, not its flux. */
 const hottestCore_C = 120
 
+/** Temperature up to which a core is judged, °C: beyond it a calculated one says that it overheats and no more. */
+export const judgedCore_C = (core_C: number): number => Math.min(hottestCore_C, core_C)
+
 /**
  * Saturation flux that a working core is judged by, T: at its own temperature between 100 °C, at which makers state it,
  * and 120 °C, beyond which a calculated temperature says that the core overheats and no more.
  */
 export const hotSaturationFlux = (curve: SaturationCurve, core_C: number): number =>
-  saturationFlux(curve, Math.min(hottestCore_C, Math.max(hotCore_C, core_C)))
+  saturationFlux(curve, judgedCore_C(Math.max(hotCore_C, core_C)))

@@ -100,14 +100,15 @@ export function stageLosses(
   const whole_H = handing_H(p, leakage_H)
   const handed_W = leakagePower_W(whole_H, handed_A, cycle.rate_Hz)
   const swing_S = p.drainCapacitance_F * cycle.rate_Hz
+  const drawn_A = biasDraw_A(p, leakage_H)
   const clamp_V =
     p.clampStyle === 'avalanche'
       ? heldByAvalanche_V(p, p.avalanche_V.typical, whole_H, handed_A, reflected_V)
-      : settledClamp_V(handed_W, p.clampResistor_ohm, reflected_V, swing_S, biasDraw_A(p, leakage_H))
+      : settledClamp_V(handed_W, p.clampResistor_ohm, reflected_V, swing_S, drawn_A)
   const clamp_W = Math.min(
     greatestClampShare * stage_W,
     p.clampStyle === 'avalanche'
-      ? clampPower_W(handed_W, Math.max(clamp_V, 1.02 * reflected_V), reflected_V, swing_S)
+      ? clampPower_W(handed_W, Math.max(clamp_V, 1.02 * reflected_V), reflected_V, swing_S, drawn_A)
       : resistorPower_W(p, clamp_V, cycle.rate_Hz),
   )
   const clampDiode_W = (p.clampDiodeDrop_V * clamp_W) / clamp_V
