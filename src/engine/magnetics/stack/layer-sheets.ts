@@ -47,17 +47,21 @@ const lumpedFactor = (pitch_m: number, width_m: number, thickness_m: number): nu
 export const thickFactor = (y: number, fall = Math.exp(-y)): number =>
   y < 0.05 ? 1 / (2 * y) - 1 / 6 + y / 24 : (1 - (1 - fall) / y) / (y * y)
 
+const withRoom = (layers: number) => ({
+  x_m: new Float64Array(layers),
+  thickness_m: new Float64Array(layers),
+  span_m: new Float64Array(layers),
+  lumped: new Float64Array(layers),
+})
+let room = withRoom(0)
+
+/** Good until the sheets of another layout are asked for: their arrays are used anew. */
 export const layerSheets = (layout: StackLayout): LayerSheets => {
   const { layers, input } = layout
   const offset_m = postDistance_m(input.core, input.former)
   const count = layers.length
-  const sheets: LayerSheets = {
-    count,
-    x_m: new Float64Array(count),
-    thickness_m: new Float64Array(count),
-    span_m: new Float64Array(count),
-    lumped: new Float64Array(count),
-  }
+  if (room.x_m.length < count) room = withRoom(count)
+  const sheets: LayerSheets = { count, ...room }
   for (let i = 0; i < count; i++) {
     const layer = layers[i]!
     const { wire, inHand } = input.wires[layer.winding]!

@@ -18,6 +18,30 @@ export interface LayerFields {
 /** Points along half of a layer at which the field is taken. */
 const samples = 7
 
+const withRoom = (layers: number, windings: number) => ({
+  layers,
+  windings,
+  along: new Float64Array(layers * samples * windings),
+  across: new Float64Array(layers * samples * windings),
+  index: new Int32Array(layers),
+  below: new Float64Array(layers * windings),
+  turns: new Float64Array(windings),
+  mmf: new Float64Array(windings),
+  running: new Float64Array(windings),
+  inner: new Float64Array(windings),
+  outer: new Float64Array(windings),
+  axial: new Float64Array(windings),
+  radial: new Float64Array(windings),
+})
+let room = withRoom(0, 0)
+
+/** Arrays for so many layers and windings, used anew from call to call. */
+function roomFor(layers: number, windings: number): typeof room {
+  if (layers > room.layers || windings > room.windings)
+    room = withRoom(Math.max(layers, room.layers), Math.max(windings, room.windings))
+  return room
+}
+
 /**
  * Mean square field in every layer from the layout alone, in about ten microseconds: harmonic 0 is the
  * magnetomotive-force diagram over the window height, harmonics 2, 4, … are those of flat sheets between walls of high
@@ -31,17 +55,19 @@ export const layerFields = (layout: StackLayout, gap: GapShares): LayerFields =>
   const { count, thickness_m, span_m } = sheets
   const height_m = input.core.height_m
   const square = new Float64Array(count * number * number)
-  const along = new Float64Array(count * samples * number)
-  const across = new Float64Array(count * samples * number)
-  const turns = new Float64Array(number)
-  const index = new Int32Array(count)
+  const { along, across, turns, index, below, running, inner, outer, axial, radial, mmf } = roomFor(
+    count,
+    number,
+  )
+  across.fill(0, 0, count * samples * number)
+  turns.fill(0, 0, number)
   for (let i = 0; i < count; i++) {
     index[i] = windings.indexOf(layers[i]!.winding)
     turns[index[i]!]! += layers[i]!.turns
   }
 
   const atPost = gap.post + (1 - gap.post - gap.outerLegs) / 2
-  const mmf = turns.map((net) => atPost * net)
+  for (let w = 0; w < number; w++) mmf[w] = atPost * turns[w]!
   for (let i = 0; i < count; i++) {
     mmf[index[i]!]! -= layers[i]!.turns / 2
     for (let s = 0; s < samples; s++)
@@ -50,12 +76,6 @@ export const layerFields = (layout: StackLayout, gap: GapShares): LayerFields =>
   }
 
   const scale = 2 / height_m
-  const below = new Float64Array(count * number)
-  const running = new Float64Array(number)
-  const inner = new Float64Array(number)
-  const outer = new Float64Array(number)
-  const axial = new Float64Array(number)
-  const radial = new Float64Array(number)
   for (let m = 1; m <= sheetHarmonics; m++) {
     const k = (2 * m * Math.PI) / height_m
     const row = (m - 1) * count

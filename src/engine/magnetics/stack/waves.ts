@@ -17,25 +17,35 @@ export interface Waves {
   readonly across: Float64Array
 }
 
-const known = new WeakMap<StackLayout, Waves>()
+let known: { readonly layout: StackLayout; readonly waves: Waves } | null = null
+let room = { layers: 0, amplitude: none(), wide: none(), own: none(), inner: none() }
+const across = new Float64Array(sheetHarmonics)
 
-/** Worked out once for each layout. Functions of m k are carried from harmonic to harmonic, not called anew. */
+function none(): Float64Array {
+  return new Float64Array(0)
+}
+
+/** Arrays with room for so many layers, used anew for each layout. */
+function roomFor(layers: number): typeof room {
+  if (layers > room.layers) {
+    const size = layers * sheetHarmonics
+    const fresh = () => new Float64Array(size)
+    room = { layers, amplitude: fresh(), wide: fresh(), own: fresh(), inner: fresh() }
+  }
+  return room
+}
+
+/**
+ * Worked out once for the layout asked for last, and good until another is. Functions of m k are carried from harmonic
+ * to harmonic, not called anew.
+ */
 export function wavesOf(layout: StackLayout): Waves {
-  const before = known.get(layout)
-  if (before) return before
+  if (known?.layout === layout) return known.waves
   const sheets = layerSheets(layout)
   const { count, x_m, thickness_m, span_m } = sheets
   const k = (2 * Math.PI) / layout.input.core.height_m
   const size = count * sheetHarmonics
-  const waves: Waves = {
-    sheets,
-    amplitude: new Float64Array(size),
-    wide: new Float64Array(size),
-    own: new Float64Array(size),
-    inner: new Float64Array(size),
-    across: new Float64Array(sheetHarmonics),
-  }
-  const { amplitude, wide, own, inner, across } = waves
+  const { amplitude, wide, own, inner } = roomFor(count)
   powers(Math.exp(-k * fieldWidth_m(layout)), across, 0, 1)
   for (let i = 0; i < count; i++) {
     powers(Math.exp(-k * x_m[i]!), inner, i, count)
@@ -68,7 +78,8 @@ export function wavesOf(layout: StackLayout): Waves {
       fallen *= fall
     }
   }
-  known.set(layout, waves)
+  const waves = { sheets, amplitude, wide, own, inner, across }
+  known = { layout, waves }
   return waves
 }
 

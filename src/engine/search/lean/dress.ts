@@ -11,7 +11,7 @@ import { chooseClamp } from '../../supply/resolve/clamp.ts'
 import type { LaidCoil } from '../../supply/resolve/coil.ts'
 import type { Gap } from '../../supply/resolve/gap.ts'
 import { leakageDamping_ohm } from '../../supply/resolve/leakage-damping.ts'
-import { risesOf } from '../../supply/resolve/rise-path.ts'
+import { newRises, risesOf } from '../../supply/resolve/rise-path.ts'
 import { handoverLeakage_H, leadsAtPrimary_H, starWithTrack } from '../../supply/resolve/secondary-path.ts'
 import type { Candidate } from '../space/candidate.ts'
 import { type Frame, sinksOf, snubberOf } from '../space/frames.ts'
@@ -70,6 +70,9 @@ export function dressBare(stand: Stand, space: Space, frame: Frame, gap: Gap): v
 
 const noLeakage = { minimum: 0, typical: 0, maximum: 0 }
 
+/** Written over from candidate to candidate. */
+const rises = newRises()
+
 /** Puts a frame with its gap and laid coil into the plant of its stand, and the clamp that they ask for. */
 export function dressLaid(stand: Stand, space: Space, frame: Frame, gap: Gap, laid: LaidCoil): void {
   const { plant: p, parts } = stand
@@ -93,6 +96,7 @@ export function dressLaid(stand: Stand, space: Space, frame: Frame, gap: Gap, la
     parts.rectifier,
     snubber,
     turns.turnsRatio,
+    rises,
   )
   const clamp = chooseClamp(
     { ...resistorClamp, snubber, outputCount: p.outputCount },

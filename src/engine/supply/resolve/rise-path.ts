@@ -1,4 +1,10 @@
-import { type RisePath, type RiseResponse, riseResponse } from '../../converter/rise.ts'
+import {
+  newRise,
+  type RisePath,
+  type RiseRecord,
+  type RiseResponse,
+  riseResponse,
+} from '../../converter/rise.ts'
 import type { Spread } from '../../quantity/spread.ts'
 import type { Build } from '../build.ts'
 import type { PartsUsed } from '../design.ts'
@@ -32,6 +38,8 @@ export interface Rises {
   readonly maximum: RiseResponse
 }
 
+export const newRises = () => ({ typical: newRise(), maximum: newRise() })
+
 export function risesOf(
   leakage_H: Spread,
   leads_H: number,
@@ -39,10 +47,11 @@ export function risesOf(
   rectifier: PartsUsed['rectifier'],
   snubber: Build['snubber'],
   turnsRatio: number,
+  into: { readonly typical: RiseRecord; readonly maximum: RiseRecord } = newRises(),
 ): Rises {
   const path = risePath(leakage_H.typical + leads_H, drain_F, rectifier, snubber, turnsRatio)
   return {
-    typical: riseResponse(path),
-    maximum: riseResponse({ ...path, leakage_H: leakage_H.maximum + leads_H }),
+    typical: riseResponse(path, into.typical),
+    maximum: riseResponse({ ...path, leakage_H: leakage_H.maximum + leads_H }, into.maximum),
   }
 }
