@@ -47,7 +47,10 @@ describe('formatQuantity', () => {
 describe('formatRange', () => {
   it('gives the unit once when both ends share it', () => {
     expect(formatRange(85, 265, 'Vrms').replaceAll('\u202f', ' ')).toBe('85–265 V')
-    expect(formatRange(900e-6, 1.1e-3, 'H').replaceAll('\u202f', ' ')).toBe('900 µH – 1.1 mH')
+    expect(formatRange(900e-6, 1.1e-3, 'H').replaceAll('\u202f', ' ')).toBe('0.9–1.1 mH')
+    expect(formatRange(964e-6, 1.15e-3, 'H').replaceAll('\u202f', ' ')).toBe('0.964–1.15 mH')
+    expect(formatRange(0, 1.15e-3, 'H').replaceAll('\u202f', ' ')).toBe('0–1.15 mH')
+    expect(formatRange(1e-6, 2e-3, 'H').replaceAll('\u202f', ' ')).toBe('1 µH – 2 mH')
     expect(formatRange(12, 12, 'V').replaceAll('\u202f', ' ')).toBe('12 V')
   })
 })

@@ -69,10 +69,16 @@ export function formatQuantity(value: number, unit: Unit, digits = 3): string {
 export const shownUnit = (value: number, unit: Unit): string =>
   formatQuantity(value === 0 ? 1 : value, unit).split(thin)[1] ?? ''
 
-/** Two ends of a range with one unit when they share it: `85–265 V`, otherwise each with its own. */
+/** Ends of a range further apart than this keep a unit each: in one, the lesser would be all zeros. */
+const mostApart = 1000
+
+/** Two ends of a range in the unit of the greater: `85–265 V`, `0.964–1.15 mH`. */
 export function formatRange(low: number, high: number, unit: Unit, digits = 3): string {
   const [first, last] = [formatQuantity(low, unit, digits), formatQuantity(high, unit, digits)]
   if (first === last) return first
-  const [number, symbol] = first.split(thin)
-  return symbol !== undefined && last.endsWith(thin + symbol) ? `${number}–${last}` : `${first} – ${last}`
+  const [least, most] = [Math.abs(low), Math.abs(high)].sort((a, b) => a - b) as [number, number]
+  if (!Number.isFinite(most) || (least > 0 && most / least >= mostApart)) return `${first} – ${last}`
+  const [factor, symbol] = stepFor(roundedTo(most, digits), unit)
+  const [from, to] = [low, high].map((value) => (value === 0 ? '0' : plain(value * factor, digits)))
+  return symbol ? `${from}–${to}${thin}${symbol}` : `${from}–${to}`
 }
