@@ -85,6 +85,7 @@ export const paperStyle = `
 .paper-power-up .list:not(.is-ticked) { columns: 2; column-gap: 4mm; }
 .paper-power-up .list.is-ticked { font-size: 7.5pt; }
 .paper-power-up td { padding-block: 0.1mm; }
+.paper-power-up thead th { font-size: 6.8pt; line-height: 1.1; padding-block: 0; }
 .paper-power-up .tick { width: 2.8mm; height: 2.8mm; }
 .paper-power-up .blank { min-width: 13mm; }
 .paper.is-dense { zoom: 0.86; max-width: 221mm; }

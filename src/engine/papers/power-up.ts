@@ -89,12 +89,12 @@ const checkRow = (c: CardCheck): readonly Cell[] => [
 
 const titles = ['', 'Read', 'Between', 'Expect', 'Off', 'Is'] as const
 
-/** Readings of a stage that the instruments at hand can take; the titles stand over the first table alone. */
-const tableOf = (checks: readonly CardCheck[], titled = false): Block => ({
+/** Readings of a stage that the instruments at hand can take; each table may begin a page, so each has its titles. */
+const tableOf = (checks: readonly CardCheck[]): Block => ({
   kind: 'table',
   caption: '',
   columns: titles.map((title) => ({
-    title: titled ? title : '',
+    title,
     number: title === 'Expect' || title === 'Off',
   })),
   rows: checks.filter((c) => c.chosen.state !== 'skipped').map(checkRow),
@@ -146,7 +146,7 @@ function stageBlocks(stage: CardStage, without: string): readonly Block[] {
     { kind: 'heading', text: stage.title },
     ...(stage.live ? [liveCaution(stage.cautions)] : []),
     { kind: 'paragraph', text: [stage.purpose, ...setUp, ...stage.stops].join(' ') },
-    tableOf(stage.checks, stage.id === 'cold' || stage.id === 'lamp'),
+    tableOf(stage.checks),
   ]
 }
 
