@@ -3,23 +3,26 @@ import { micro, milli, nano, rounded, slug } from './units.ts'
 
 const source = 'typical of the trade, no source'
 
-/** `47` gives `47uF`, `0.1` gives `100nF`. */
-const label = (capacitance_uF: number) =>
-  capacitance_uF >= 1 ? `${capacitance_uF}uF` : `${rounded(capacitance_uF * 1e3)}nF`
+/** Number and unit as they are printed on a capacitor: 47 µF, 100 nF. */
+const printed = (capacitance_uF: number): readonly [number: number, unit: 'uF' | 'nF'] =>
+  capacitance_uF >= 1 ? [capacitance_uF, 'uF'] : [rounded(capacitance_uF * 1e3), 'nF']
 
 const capacitorOf = (
   role: string,
   name: string,
   capacitance_uF: number,
   fields: Omit<Capacitor, 'id' | 'kind' | 'name' | 'source' | 'capacitance_F'>,
-): Capacitor => ({
-  id: `capacitor-${role}-${slug(label(capacitance_uF))}-${fields.voltage_V}v`,
-  kind: 'capacitor',
-  name: `${label(capacitance_uF)} ${fields.voltage_V} V ${name}`,
-  source,
-  capacitance_F: rounded(micro(capacitance_uF), 6),
-  ...fields,
-})
+): Capacitor => {
+  const [number, unit] = printed(capacitance_uF)
+  return {
+    id: `capacitor-${role}-${slug(`${number}${unit}`)}-${fields.voltage_V}v`,
+    kind: 'capacitor',
+    name: `${number} ${unit.replace('u', 'µ')} ${fields.voltage_V} V ${name}`,
+    source,
+    capacitance_F: rounded(micro(capacitance_uF), 6),
+    ...fields,
+  }
+}
 
 /**
  * Mains bulk electrolytics, 105 °C. Ripple at twice mains grows with C^0.7 over can sizes; at 100 kHz it is 1.75
