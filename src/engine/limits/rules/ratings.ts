@@ -37,6 +37,27 @@ const secondaryPins = (d: Design): number =>
 /** Mean current of the bias diode: its loss over its drop. */
 const biasDiode_A = (r: Readings, d: Design): number => r.biasDiode_W / d.parts.biasDiode.drop_V
 
+/** Junction of a small diode that stands in the air of the case by itself: air and its loss over its leads. */
+const diodeJunction = (
+  spot: 'clampDiode' | 'biasDiode',
+  {
+    loss_W,
+    ...rule
+  }: { readonly loss_W: (r: Readings) => number } & Pick<
+    Parameters<typeof overConditions>[0],
+    'id' | 'title' | 'band' | 'why' | 'raise'
+  >,
+): Rule =>
+  overConditions({
+    ...rule,
+    spot,
+    unit: '°C',
+    aboveAmbient: true,
+    where: steady,
+    reading: (r, d) => r.insideAir_C + loss_W(r) * d.parts[spot].junctionToAmbient_K_per_W,
+    rating: (d) => d.parts[spot].maximumJunction_C,
+  })
+
 /** Power of the trimmer, its track fully in circuit under the reference voltage: I²R of the divider. */
 function trimmer_W(d: Design): number {
   const track_ohm = d.parts.trimmer?.resistance_ohm ?? 0
@@ -196,29 +217,19 @@ export const ratingRules: readonly Rule[] = [
     why: 'It carries the supply of the chip.',
     raise: 'A larger diode.',
   }),
-  overConditions({
+  diodeJunction('clampDiode', {
     id: 'clamp-diode.junction',
     title: 'Clamp diode junction temperature',
-    spot: 'clampDiode',
-    unit: '°C',
     band: 0.3,
-    aboveAmbient: true,
-    where: steady,
-    reading: (r, d) => r.insideAir_C + r.clampDiode_W * d.parts.clampDiode.junctionToAmbient_K_per_W,
-    rating: (d) => d.parts.clampDiode.maximumJunction_C,
+    loss_W: (r) => r.clampDiode_W,
     why: 'It fails short, and the clamp holds no more.',
     raise: 'A larger diode, or less leakage.',
   }),
-  overConditions({
+  diodeJunction('biasDiode', {
     id: 'bias-diode.junction',
     title: 'Bias diode junction temperature',
-    spot: 'biasDiode',
-    unit: '°C',
     band: 0.2,
-    aboveAmbient: true,
-    where: steady,
-    reading: (r, d) => r.insideAir_C + r.biasDiode_W * d.parts.biasDiode.junctionToAmbient_K_per_W,
-    rating: (d) => d.parts.biasDiode.maximumJunction_C,
+    loss_W: (r) => r.biasDiode_W,
     why: 'Without it the chip has no supply.',
     raise: 'A larger diode.',
   }),
