@@ -51,28 +51,6 @@ export const part = (place: Place, count?: string): PartRow =>
 
 type Label = keyof typeof buildStrings.labels
 
-/** A value that the tool chooses while it is left open. */
-export const free = (
-  label: Label,
-  path: readonly string[],
-  unit: string,
-  chosen: (design: Design) => number,
-  spots: readonly Spot[],
-  about: Explanation,
-): NumberRow => ({
-  is: 'number',
-  path: ['build', ...path],
-  label: buildStrings.labels[label],
-  unit,
-  whole: false,
-  spots,
-  help: about,
-  chosen,
-})
-
-/** The same as a whole number. */
-export const whole = (...row: Parameters<typeof free>): NumberRow => ({ ...free(...row), whole: true })
-
 /** A whole number that is always needed. */
 export const given = (
   label: Label,
@@ -88,6 +66,19 @@ export const given = (
   spots,
   help: about,
 })
+
+/** A value that the tool chooses while it is left open. */
+export const free = (
+  label: Label,
+  path: readonly string[],
+  unit: string,
+  chosen: (design: Design) => number,
+  spots: readonly Spot[],
+  about: Explanation,
+): NumberRow => ({ ...given(label, path, spots, about), unit, whole: false, chosen })
+
+/** The same as a whole number. */
+export const whole = (...row: Parameters<typeof free>): NumberRow => ({ ...free(...row), whole: true })
 
 /** One of a few ways to build. */
 export const choice = (
