@@ -1,12 +1,10 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { type Bench, expectQuiet, field, makeSupply, openBench, openTab, spaced, type Tab } from './page.ts'
+import { type Bench, benchWithSupply, expectQuiet, field, spaced, type Tab } from './page.ts'
 
 let bench: Bench
 let tab: Tab
 beforeAll(async () => {
-  bench = await openBench()
-  tab = await openTab(bench)
-  await makeSupply(tab.page, 'Fields')
+  ;({ bench, tab } = await benchWithSupply('Fields'))
 })
 afterAll(() => bench?.close())
 

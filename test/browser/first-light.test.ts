@@ -3,9 +3,9 @@ import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import {
   type Bench,
+  benchWithSupply,
   expectQuiet,
   makeSupply,
-  openBench,
   openTab,
   spaced,
   type Tab,
@@ -15,15 +15,9 @@ import {
 let bench: Bench
 let tab: Tab
 beforeAll(async () => {
-  bench = await openBench()
-  tab = await openTab(bench)
-  await makeSupply(tab.page, 'Lit', { output: '12', current: '2' })
-  await whenSaved(tab.page)
+  ;({ bench, tab } = await benchWithSupply('Lit', { output: '12', current: '2' }))
 })
-afterAll(async () => {
-  await tab?.context.close()
-  await bench?.close()
-})
+afterAll(() => bench?.close())
 
 const part = async (page: Page, name: string, id = 'lit') => {
   await page.goto(`${bench.address}#/supply/${id}/first-light?at=${name}`)

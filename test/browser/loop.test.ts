@@ -1,13 +1,11 @@
 import { AxeBuilder } from '@axe-core/playwright'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { type Bench, expectQuiet, makeSupply, openBench, openTab, spaced, type Tab } from './page.ts'
+import { type Bench, benchWithSupply, expectQuiet, openTab, spaced, type Tab } from './page.ts'
 
 let bench: Bench
 let tab: Tab
 beforeAll(async () => {
-  bench = await openBench()
-  tab = await openTab(bench)
-  await makeSupply(tab.page, 'Looped', { output: '24', current: '3' })
+  ;({ bench, tab } = await benchWithSupply('Looped', { output: '24', current: '3' }))
   await tab.page.getByRole('button', { name: 'Loop', exact: true }).click()
   await tab.page.locator('.bode').waitFor()
 })

@@ -76,6 +76,18 @@ export const field = (page: Page, label: string) => page.getByRole('textbox', { 
 /** Waits until the plate at the top says that all is saved. */
 export const whenSaved = (page: Page) => page.locator('.save[data-state=saved]').waitFor()
 
+/** A bench with a tab in which a new supply lies open, saved. */
+export const benchWithSupply = async (
+  name: string,
+  need?: Parameters<typeof makeSupply>[2],
+): Promise<{ readonly bench: Bench; readonly tab: Tab }> => {
+  const bench = await openBench()
+  const tab = await openTab(bench)
+  await makeSupply(tab.page, name, need)
+  await whenSaved(tab.page)
+  return { bench, tab }
+}
+
 /** No-break spaces read as spaces. */
 export const spaced = (text: string | null) => (text ?? '').replace(/\s/g, ' ')
 

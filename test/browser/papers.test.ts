@@ -1,12 +1,10 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { type Bench, expectQuiet, makeSupply, openBench, openTab, type Tab } from './page.ts'
+import { type Bench, benchWithSupply, expectQuiet, openTab, type Tab } from './page.ts'
 
 let bench: Bench
 let tab: Tab
 beforeAll(async () => {
-  bench = await openBench()
-  tab = await openTab(bench)
-  await makeSupply(tab.page, 'Papers', { output: '12', current: '2' })
+  ;({ bench, tab } = await benchWithSupply('Papers', { output: '12', current: '2' }))
   await tab.page.getByRole('button', { name: 'Papers', exact: true }).click()
   await tab.page.locator('.papers .paper').waitFor()
 })

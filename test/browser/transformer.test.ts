@@ -1,29 +1,14 @@
 import { AxeBuilder } from '@axe-core/playwright'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import {
-  type Bench,
-  expectQuiet,
-  makeSupply,
-  openBench,
-  openTab,
-  spaced,
-  type Tab,
-  whenSaved,
-} from './page.ts'
+import { type Bench, benchWithSupply, expectQuiet, openTab, spaced, type Tab, whenSaved } from './page.ts'
 
 let bench: Bench
 let tab: Tab
 beforeAll(async () => {
-  bench = await openBench()
-  tab = await openTab(bench)
-  await makeSupply(tab.page, 'Coil', { output: '24', current: '2' })
-  await whenSaved(tab.page)
+  ;({ bench, tab } = await benchWithSupply('Coil', { output: '24', current: '2' }))
 })
-afterAll(async () => {
-  await tab?.context.close()
-  await bench?.close()
-})
+afterAll(() => bench?.close())
 
 const part = async (page: Page, name: string) => {
   await page.goto(`${bench.address}#/supply/coil/winding?at=${name}`)
