@@ -1,5 +1,6 @@
 import { type Assessment, assess, withLoopLimits } from '../limits/index.ts'
 import { conductorSize_m, copperSkinDepth_m } from '../magnetics/wire/index.ts'
+import type { Build } from '../supply/build.ts'
 import type { Gap } from '../supply/resolve/gap.ts'
 import { type Answer, outdone, withAnswer } from './front.ts'
 import { type Bench, gapOf } from './lean/bench.ts'
@@ -48,6 +49,17 @@ export interface BlockResult {
   readonly counts: Counts
   /** Whether some candidate of the block is known to hold every limit. */
   readonly holds: boolean
+  /** Where none is known: one whose decisive limits hold, that other answers outdo. */
+  readonly spare: Spare | null
+}
+
+/** A supply that is of no use as an answer, and may show that its core and switcher can be built with all the same. */
+export interface Spare {
+  readonly core: number
+  readonly switcher: number
+  readonly build: Build
+  /** The most that its weakest limit can leave. */
+  readonly margin: number
 }
 
 /** A candidate whose decisive limits hold, with measures that the whole evaluation can only make worse. */
@@ -97,17 +109,17 @@ const handFill = 0.85
 /**
  * Searches one core with one switcher: every frame and every copper, bounds first, then the decisive limits in closed
  * form, then the whole evaluation of those that could be answers. Nothing that holds every limit is let go, unless
- * another is at least as good in everything. `prove`: whether to make sure that the block holds something at all.
+ * another is at least as good in everything. `keepOne`: whether to keep a spare where nothing of the block is an answer.
  */
 export function searchBlock(
   bench: Bench,
   block: Block,
   front: readonly Answer[],
-  prove: boolean,
+  keepOne: boolean,
 ): BlockResult {
   const { space } = bench
   const ground = groundOf(space, block)
-  if (ground === null) return { front, counts: noCounts, holds: false }
+  if (ground === null) return { front, counts: noCounts, holds: false, spare: null }
   const walk: Walk = {
     bench,
     ground,
@@ -130,20 +142,26 @@ export function searchBlock(
   // From the best of the block on, so that what they outdo is not assessed.
   hopefuls.sort((a, b) => b.measures.margin_percent - a.measures.margin_percent || a.loss_W - b.loss_W)
   for (const hopeful of hopefuls) weigh(walk, hopeful)
-  if (prove && !walk.holds) walk.holds = walk.spare.some(({ candidate }) => proves(walk, candidate))
+  const spare = keepOne && !walk.holds ? spareOf(walk) : null
   const { pruned, decided, held, assessed } = walk
-  return { front: walk.front, holds: walk.holds, counts: { pruned, decided, held, assessed } }
+  return { front: walk.front, holds: walk.holds, spare, counts: { pruned, decided, held, assessed } }
 }
 
-/** Whether a candidate that is of no use as an answer holds all the same. */
-function proves(walk: Walk, c: Candidate): boolean {
+/** Of the spare candidates the one with the widest margins whose decisive limits hold when all of them are read. */
+function spareOf(walk: Walk): Spare | null {
+  const { bench, ground } = walk
+  const { core, switcher } = ground.block
+  for (const { candidate, margin } of walk.spare.sort((a, b) => b.margin - a.margin))
+    if (holdsLeanly(walk, candidate))
+      return { core, switcher, build: buildOf(bench.space, ground, candidate), margin }
+  return null
+}
+
+function holdsLeanly(walk: Walk, c: Candidate): boolean {
   const framed = judgeFrame(walk.bench, walk.ground, c.frame, newTally())
   if (framed === null) return false
   const { stand, gap } = framed
-  const lean = tryCopper(walk.bench, walk.ground, stand, c, gap, newTally(), thorough)
-  if (lean.is !== 'holds') return false
-  walk.assessed++
-  return judgeWhole(walk, c) !== null
+  return tryCopper(walk.bench, walk.ground, stand, c, gap, newTally(), thorough).is === 'holds'
 }
 
 /** Judged to the end, whatever else there is. */

@@ -2,9 +2,10 @@ import { addCounts, type Counts, noCounts, searchBlock } from './block.ts'
 import { type Answer, mergeFronts } from './front.ts'
 import { Bench } from './lean/bench.ts'
 import type { Space } from './space/space.ts'
+import { fewSpares, type Held } from './spares.ts'
 
 /** How far a search has come: plain data, to be kept and gone on from. */
-export interface SearchState {
+export interface SearchState extends Held {
   /** Next of the space's blocks, and how many are skipped after each: workers share the blocks between them. */
   readonly next: number
   readonly stride: number
@@ -12,9 +13,6 @@ export interface SearchState {
   readonly done: boolean
   readonly front: readonly Answer[]
   readonly counts: Counts
-  /** Cores and switchers, by their place in the space, that some supply of holds every limit. */
-  readonly cores: readonly number[]
-  readonly switchers: readonly number[]
 }
 
 /** The search before its first step; `share` of `of` workers. */
@@ -27,6 +25,7 @@ export const beginSearch = (space: Space, share = 0, of = 1): SearchState => ({
   counts: noCounts,
   cores: [],
   switchers: [],
+  spares: [],
 })
 
 const benches = new WeakMap<Space, Bench>()
@@ -46,7 +45,7 @@ export function benchOf(space: Space): Bench {
  */
 export function searchStep(space: Space, state: SearchState, budget: number): SearchState {
   const bench = benchOf(space)
-  let { next, front, counts } = state
+  let { next, front, counts, spares } = state
   const cores = new Set(state.cores)
   const switchers = new Set(state.switchers)
   for (let spent = 0; next < space.blocks.length && spent < budget; next += state.stride) {
@@ -59,8 +58,8 @@ export function searchStep(space: Space, state: SearchState, budget: number): Se
       cores.add(block.core)
       switchers.add(block.switcher)
     }
+    if (result.spare) spares = [...spares, result.spare]
   }
-  const sorted = (set: Set<number>) => [...set].sort((a, b) => a - b)
   return {
     ...state,
     next,
@@ -69,8 +68,11 @@ export function searchStep(space: Space, state: SearchState, budget: number): Se
     counts,
     cores: sorted(cores),
     switchers: sorted(switchers),
+    spares: fewSpares(spares, cores, switchers),
   }
 }
+
+const sorted = (set: ReadonlySet<number>): number[] => [...set].sort((a, b) => a - b)
 
 /** Everything at once. */
 export function searchAll(space: Space): SearchState {
@@ -82,14 +84,16 @@ export function searchAll(space: Space): SearchState {
 /** What several workers have found, as one. */
 export function mergeStates(states: readonly SearchState[]): SearchState {
   const first = states[0]!
-  const union = (pick: (s: SearchState) => readonly number[]) =>
-    [...new Set(states.flatMap(pick))].sort((a, b) => a - b)
+  const cores = new Set(states.flatMap((s) => s.cores))
+  const switchers = new Set(states.flatMap((s) => s.switchers))
+  const spares = states.flatMap((s) => s.spares)
   return {
     ...first,
     done: states.every((s) => s.done),
     front: mergeFronts(...states.map((s) => s.front)),
     counts: states.map((s) => s.counts).reduce(addCounts, noCounts),
-    cores: union((s) => s.cores),
-    switchers: union((s) => s.switchers),
+    cores: sorted(cores),
+    switchers: sorted(switchers),
+    spares: fewSpares(spares, cores, switchers),
   }
 }

@@ -16,6 +16,7 @@ import {
   supplyOfOffer,
   whyNot,
 } from '../../../src/engine/search/index.ts'
+import { withSpares } from '../../../src/engine/search/spares.ts'
 import { need, smallDrawer } from '../../property/search-drawer.ts'
 
 const ids = [
@@ -40,11 +41,12 @@ describe('why not', () => {
   const reasons = whyNot(space, state)
   test('every core and chip has an answer or a reason, never both', () => {
     const without = new Set(reasons.map((r) => r.id))
+    const held = withSpares(space, state)
     space.cores.forEach(({ core }, i) => {
-      expect(state.cores.includes(i)).toBe(!without.has(core.id))
+      expect(held.cores.includes(i)).toBe(!without.has(core.id))
     })
     space.switchers.forEach((switcher, i) => {
-      expect(state.switchers.includes(i)).toBe(!without.has(switcher.id))
+      expect(held.switchers.includes(i)).toBe(!without.has(switcher.id))
     })
   })
   test('a reason names part, limit, both figures and what would do', () => {

@@ -1,6 +1,7 @@
 import type { Assessment, Limit } from '../../limits/index.ts'
 import type { Supply } from '../../supply/supply.ts'
 import { type Block, farFromUsual, type Space } from '../space/space.ts'
+import { withSpares } from '../spares.ts'
 import type { SearchState } from '../step.ts'
 import { nearestOf, shortBy } from './nearest.ts'
 import { limitText, mendedBy } from './words.ts'
@@ -37,6 +38,7 @@ const farOff = -0.5
  * and the limit of the part that stops it. Proved by whole evaluation.
  */
 export function whyNot(space: Space, state: SearchState): WhyNot[] {
+  const { cores, switchers } = withSpares(space, state)
   const without = (of: 'core' | 'switcher', count: number, held: readonly number[]) =>
     Array.from({ length: count }, (_, index) => index)
       .filter((index) => !held.includes(index))
@@ -53,9 +55,9 @@ export function whyNot(space: Space, state: SearchState): WhyNot[] {
     }),
   )
   return [
-    ...without('core', space.cores.length, state.cores),
+    ...without('core', space.cores.length, cores),
     ...bare,
-    ...without('switcher', space.switchers.length, state.switchers),
+    ...without('switcher', space.switchers.length, switchers),
   ]
 }
 

@@ -1,13 +1,13 @@
 import { type Assessment, assess, withLoopLimits } from '../../limits/index.ts'
 import { leastPhase_deg } from '../../limits/rules/loop.ts'
 import type { Network } from '../../loop/index.ts'
-import { shortOfPhase } from '../../supply/loop/index.ts'
+import { boundedPhase_deg } from '../../supply/loop/index.ts'
 import { buildOf, copperOf, supplyFrom } from '../space/candidate.ts'
 import { type Frame, framesOf, type Ground, groundOf } from '../space/frames.ts'
 import { type Block, likeliestCores, type Space } from '../space/space.ts'
 
-/** A class whose sample is this far short is not searched for one whose loop holds. */
-const hopeless = -0.6
+/** A class whose sample has less than this part of the least phase margin is not searched for one whose loop holds. */
+const hopeless = 0.4
 /** A loop that the network of its class leaves this far short is not mended by one of its own. */
 const short = 0.15
 /** Reflected voltages this far apart, as a ratio, are one class. */
@@ -17,8 +17,8 @@ const looked = { all: 8, onOneCore: 2 }
 
 /** What a class of loops is judged by before each of its members is. */
 interface Sample {
-  /** Weakest margin of the limits of its loop. */
-  readonly margin: number
+  /** Least phase margin at the corners that bound its loop. */
+  readonly phase_deg: number
   /** Null where no member could be resolved. */
   readonly network: Partial<Network> | null
 }
@@ -41,7 +41,8 @@ export class Loops {
 
   /** True where the loop of such frames is known to be far short. */
   hopeless({ switcher }: Ground, frame: Frame): boolean {
-    return (this.samples.get(classOf(switcher.id, frame))?.margin ?? 0) < hopeless
+    const sample = this.samples.get(classOf(switcher.id, frame))
+    return sample !== undefined && sample.phase_deg < hopeless * leastPhase_deg
   }
 
   /** The assessment with the limits of the loop; null where the loop is far short with the network of its class. */
@@ -52,7 +53,11 @@ export class Loops {
       sample = this.sampleOf(ground.block.switcher, key)
       this.samples.set(key, sample)
     }
-    if (sample.margin < hopeless || shortWith(fast, sample.network, (1 - short) * leastPhase_deg)) return null
+    if (
+      sample.phase_deg < hopeless * leastPhase_deg ||
+      shortWith(fast, sample.network, (1 - short) * leastPhase_deg)
+    )
+      return null
     // With its own network the corners that bound it first: a tenth of them all.
     return shortWith(fast, networkOf(fast), leastPhase_deg) ? null : withLoopLimits(fast)
   }
@@ -72,9 +77,11 @@ export class Loops {
         if (assessed.ok) seen.push(assessed.value)
       }
     }
-    if (seen.length === 0) return { margin: 0, network: null }
+    if (seen.length === 0) return { phase_deg: leastPhase_deg, network: null }
     const best = seen.reduce((a, b) => (b.givesFirst.margin > a.givesFirst.margin ? b : a))
-    return { margin: loopMargin(best), network: networkOf(best) }
+    const network = networkOf(best)
+    const { design, conditions } = best.evaluation
+    return { phase_deg: boundedPhase_deg(design, conditions, network), network }
   }
 
   /** The first members of every class on a switcher's k-th likeliest core; null beyond the last core. */
@@ -126,18 +133,9 @@ const shortWith = (
   { evaluation: { design, conditions } }: Assessment,
   network: Sample['network'],
   least_deg: number,
-): boolean => network !== null && shortOfPhase(design, conditions, network, least_deg)
+): boolean => network !== null && boundedPhase_deg(design, conditions, network, least_deg) < least_deg
 
 function classOf(switcher: string, { around, ripple, turns }: Frame): string {
   const step = Math.round(Math.log(turns.reflectedVoltage_V) / Math.log(classStep))
   return `${switcher} ${around} ${ripple} ${step}`
-}
-
-/** Weakest margin of the limits that the loop adds. */
-function loopMargin(fast: Assessment): number {
-  const others = new Set(fast.limits.map((limit) => limit.id))
-  let margin = Number.POSITIVE_INFINITY
-  for (const limit of withLoopLimits(fast).limits)
-    if (!others.has(limit.id) && !(limit.discrete && limit.holds)) margin = Math.min(margin, limit.margin)
-  return margin
 }

@@ -68,19 +68,23 @@ function boundingCorners(d: Design, conditions: readonly ConditionReadings[], kn
 }
 
 /**
- * True where a network leaves less than `least_deg` of phase margin at one of the corners that bound it; in a fraction
- * of a millisecond, where choosing a network takes many.
+ * Least phase margin that a network leaves at the corners that bound it, degrees; in a fraction of a millisecond, where
+ * choosing a network takes many. It is no longer looked for once it is below `enough_deg`.
  */
-export const shortOfPhase = (
+export function boundedPhase_deg(
   d: Design,
   conditions: readonly ConditionReadings[],
   network: Partial<Network>,
-  least_deg: number,
-): boolean =>
-  boundingCorners(d, conditions, { ...plainStart(d), ...network }).some(({ small, path }) => {
+  enough_deg = Number.NEGATIVE_INFINITY,
+): number {
+  let least_deg = 180
+  for (const { small, path } of boundingCorners(d, conditions, { ...plainStart(d), ...network })) {
     const found = margins(loopGain(small, path), 1, 0.5 / small.equations.samplePeriod_s)
-    return found.ok && found.phaseMargin_deg < least_deg
-  })
+    if (found.ok) least_deg = Math.min(least_deg, found.phaseMargin_deg)
+    if (least_deg < enough_deg) break
+  }
+  return least_deg
+}
 
 /** What the feedback of a design is without its network, so that reading it settles nothing. */
 function plainStart(d: Design): Feedback {

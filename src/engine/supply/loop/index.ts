@@ -1,5 +1,5 @@
 export { type BiasRow, type BiasTable, biasOf } from './bias-of.ts'
-export { askedMargin_deg, askedShare, shortOfPhase, suggestFor } from './choose-network.ts'
+export { askedMargin_deg, askedShare, boundedPhase_deg, suggestFor } from './choose-network.ts'
 export { compareProof, type ProofComparison, proofRange } from './compare-proof.ts'
 export { type Corner, type Feedback, loopRuns } from './corners.ts'
 export { bandOf, curveOf, frequenciesBetween, type LoopBand, type LoopCurve } from './curves.ts'
