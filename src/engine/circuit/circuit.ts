@@ -1,6 +1,7 @@
 import type { LinearForm } from './form.ts'
-import { type Layout, layOut } from './layout.ts'
+import type { Layout } from './layout.ts'
 import type { Netlist } from './netlist.ts'
+import { layOut } from './number-elements.ts'
 import type { NetlistProblem } from './problem.ts'
 import { firstConductance } from './slow.ts'
 import { analyse, type Structure } from './structure.ts'
