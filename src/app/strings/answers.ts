@@ -117,8 +117,9 @@ export const answersStrings = {
       rewind: 'The secondary and the bias must be wound anew; the primary stays.',
       none: 'Not with this primary and chip as they are, even with the secondary wound anew.',
     },
-    changes: 'Parts that change',
-    dividerIs: (top: string, bottom: string) => `Divider: ${top} over ${bottom}.`,
+    changes: 'What changes',
+    exchanged: (from: string | null, to: string | null) =>
+      from === null ? `none before, now ${to}` : to === null ? `${from}: leave it out` : `${from} → ${to}`,
     moved: (reflected: string, drain: string, reverse: string, bias: string) =>
       `With the divider alone: reflected voltage ${reflected}, drain plateau ${drain}, rectifier reverse ${reverse}, bias ${bias}.`,
     brokenAlone: 'With the divider alone',

@@ -1,5 +1,7 @@
 import { describe, expect, test } from 'vitest'
-import { assessWhole } from '../../../src/engine/limits/index.ts'
+import { demoSupplies } from '../../../src/engine/demo/index.ts'
+import { type Assessment, assess, assessWhole } from '../../../src/engine/limits/index.ts'
+import { partsRows } from '../../../src/engine/papers/parts-rows.ts'
 import { starterDrawer } from '../../../src/engine/parts/starter/index.ts'
 import { rangeMap, retarget } from '../../../src/engine/search/index.ts'
 import { proposeSupply } from '../../../src/engine/search/propose.ts'
@@ -57,10 +59,88 @@ describe('R1 at another output', () => {
     for (const output_V of [11, 13]) {
       const { verdict, changed, judged } = at(output_V, 1.6)
       expect(verdict).toBe('divider')
-      expect(changed).toEqual([])
+      expect(changed.every(({ spot }) => spot.startsWith('divider'))).toBe(true)
+      expect(changed.length).toBeGreaterThan(0)
       const { dividerTop_ohm: top, dividerBottom_ohm: bottom } = judged!.supply.build.feedback
       expect(Math.abs((2.5 * (1 + top! / bottom!)) / output_V - 1)).toBeLessThan(0.02)
     }
+  })
+})
+
+describe('what changes', () => {
+  /** Every row of the parts list, as its buyer reads it. */
+  const rowsOf = ({ evaluation, limits }: Assessment) =>
+    new Map(partsRows(evaluation, limits, null).map((row) => [row.spot, `${row.amount} ${row.description}`]))
+  const before = assess(r1({}))
+  if (!before.ok) throw new Error(before.problems[0]!.message)
+  // Wound anew, a coil takes other lengths of wire and tape; what they are stays.
+  const byLength = /[wW]ire$|^(tape|former|bias)$/
+
+  test.each([5, 9, 11, 15, 18, 24])(
+    'at %d V every line of the parts list that reads otherwise, old and new',
+    (output_V) => {
+      const { judged, changed } = at(output_V, 18 / Math.max(12, output_V))
+      const [old, now] = [rowsOf(before.value), rowsOf(judged!.assessment)]
+      const spots = new Set([...old.keys(), ...now.keys()])
+      const listed = new Map(changed.map((exchange) => [exchange.spot, exchange]))
+      for (const spot of spots) {
+        if (byLength.test(spot)) continue
+        expect(listed.has(spot), `${spot}: ${old.get(spot)} -> ${now.get(spot)}`).toBe(
+          old.get(spot) !== now.get(spot),
+        )
+      }
+      for (const { spot, from, to } of changed) {
+        expect(from).not.toBe(to)
+        const value = (text: string | null) => text?.replace(/^\d+ of /, '')
+        if (old.has(spot) && from && !byLength.test(spot)) expect(old.get(spot)).toContain(value(from))
+        if (now.has(spot) && to && !byLength.test(spot)) expect(now.get(spot)).toContain(value(to))
+      }
+    },
+  )
+
+  const lights = demoSupplies()[1]!
+  const sockets = demoSupplies()[2]!
+  const withParts = [
+    [lights, 31.2, 1.8],
+    [sockets, 4.5, 2.4],
+    [sockets, 6, 2.4],
+    [sockets, 6.5, 2.4],
+  ] as const
+
+  test.each(withParts.map(([s, v, a]) => [s.name, v, a, s] as const))(
+    '%s at %f V: nothing that may stay, and the network where it may not',
+    (_name, output_V, output_A, supply) => {
+      const result = retarget(supply, starterDrawer, output_V, output_A)
+      if (!result.ok || result.value.judged === null) throw new Error('nothing judged')
+      const { verdict, judged, changed } = result.value
+      expect(['divider', 'parts']).toContain(verdict)
+      expect(judged.assessment.holds).toBe(true)
+      const { places } = judged.supply.build
+      for (const place of ['rectifier', 'outputCapacitor', 'secondCapacitor', 'indicator'] as const) {
+        if (!changed.some(({ spot }) => spot === place)) continue
+        const back = supply.build.places[place]!
+        const parts = [...judged.supply.parts, supply.parts.find(({ id }) => id === back)!]
+        const build = {
+          ...judged.supply.build,
+          places: { ...places, [place]: back },
+          outputCount:
+            place === 'outputCapacitor' ? supply.build.outputCount : judged.supply.build.outputCount,
+        }
+        const whole = assessWhole({ ...judged.supply, build, parts })
+        expect(whole.ok && whole.value.holds, `${place} may stay`).toBe(false)
+      }
+    },
+  )
+
+  test('the network of the loop is listed where it changes', () => {
+    const lists = withParts.map(([supply, output_V, output_A]) => {
+      const result = retarget(supply, starterDrawer, output_V, output_A)
+      return result.ok ? result.value.changed.map(({ spot }) => spot) : []
+    })
+    for (const list of lists) expect(list.some((spot) => spot.startsWith('divider'))).toBe(true)
+    expect(lists.flat()).toEqual(
+      expect.arrayContaining(['compensationResistor', 'compensationCapacitor', 'ledResistor']),
+    )
   })
 })
 

@@ -1,12 +1,14 @@
 import { useMemo } from 'react'
 import type { Drawer } from '../../../engine/parts/part.ts'
 import type { Retarget } from '../../../engine/search/index.ts'
+import { reference } from '../../../engine/supply/refs.ts'
 import type { Supply } from '../../../engine/supply/supply.ts'
 import { readValue } from '../../fields/parse.ts'
 import { show } from '../../fields/show.ts'
 import { showAgainst } from '../../state/limits.ts'
 import { answersStrings } from '../../strings/answers.ts'
 import { buildStrings } from '../../strings/build.ts'
+import { spotLabel } from '../../strings/spots.ts'
 import { sentence } from '../transformer/sentence.ts'
 import { openAsSupply } from './answers-body.tsx'
 import { TextField } from './text-field.tsx'
@@ -29,24 +31,22 @@ export const outputTyped = ({ volts, amps }: TypedOutput) => {
   return output_V === null || output_A === null ? null : { output_V, output_A }
 }
 
-const Parts = ({ target }: { target: Retarget }) => {
-  const { judged, changed } = target
-  if (judged === null || changed.length === 0) return null
-  const { parts, build } = judged.supply
-  return (
-    <>
-      <h4>{words.changes}</h4>
-      <ul className="why-list">
-        {changed.map((place) => (
-          <li key={place}>
-            <b>{buildStrings.places[place]}</b>{' '}
-            {parts.find((p) => p.id === build.places[place])?.name ?? words.nothing}
-          </li>
-        ))}
-      </ul>
-    </>
-  )
-}
+/** Every part that changes: what it is, what was there and what comes. */
+const Exchanges = ({ changed }: { changed: Retarget['changed'] }) => (
+  <>
+    <h4>{words.changes}</h4>
+    <ul className="why-list" data-long>
+      {changed.map(({ spot, from, to }) => (
+        <li key={spot}>
+          <b>
+            {spotLabel(spot)} {reference[spot]}
+          </b>{' '}
+          <span>{words.exchanged(from, to)}</span>
+        </li>
+      ))}
+    </ul>
+  </>
+)
 
 const Broken = ({ target }: { target: Retarget }) => (
   <>
@@ -65,17 +65,13 @@ const Broken = ({ target }: { target: Retarget }) => (
 )
 
 const Target = ({ target, name }: { target: Retarget; name: string }) => {
-  const feedback = target.judged?.supply.build.feedback
   const serves = target.verdict !== 'none'
   return (
     <>
       <p className="answers-verdict" data-verdict={target.verdict}>
         {words.verdicts[target.verdict]}
       </p>
-      {serves && feedback?.dividerTop_ohm && feedback.dividerBottom_ohm && (
-        <p>{words.dividerIs(show(feedback.dividerTop_ohm, 'Ω'), show(feedback.dividerBottom_ohm, 'Ω'))}</p>
-      )}
-      {serves && <Parts target={target} />}
+      {serves && target.changed.length > 0 && <Exchanges changed={target.changed} />}
       {target.broken.length > 0 && <Broken target={target} />}
       {target.moved && (
         <p className="answers-quiet">

@@ -10,6 +10,8 @@ import { feedbackKit } from '../kit/feedback-kit.ts'
 import { outputKits, rectifiersFor } from '../kit/output-kit.ts'
 import { smallKit } from '../kit/small-parts.ts'
 import { sizing } from '../sizing.ts'
+import { type Exchange, exchanges } from './exchanges.ts'
+import { fewestChanges } from './fewest.ts'
 import { frozen, needAt, withDivider } from './frozen.ts'
 
 /** What a built supply needs to serve another output. */
@@ -145,8 +147,8 @@ export interface Retarget {
   readonly judged: Judged | null
   /** With the divider alone, for seeing what moves; null where it does not run at all. */
   readonly moved: Moved | null
-  /** Places whose part changes. */
-  readonly changed: readonly (keyof Places)[]
+  /** Every part, winding and value that changes, old and new. */
+  readonly changed: readonly Exchange[]
 }
 
 /** How a built supply gets to another output: divider only, divider and parts, secondary rewound, or not at all. */
@@ -169,12 +171,18 @@ export function retarget(
   const moved = alone ? movedOf(alone.assessment) : null
   const broken = alone ? alone.assessment.limits.filter((limit) => !limit.holds) : []
   const answer = (verdict: Verdict, judged: Judged | null): Result<Retarget> =>
-    succeed({ verdict, judged, moved, broken, changed: judged ? changedPlaces(supply, judged.supply) : [] })
+    succeed({
+      verdict,
+      judged,
+      moved,
+      broken,
+      changed: judged ? exchanges(design.value, judged.assessment.evaluation.design) : [],
+    })
   if (alone?.assessment.holds) return answer('divider', alone)
   const parts = byParts(built, need, drawer)
-  if (parts?.assessment.holds) return answer('parts', parts)
+  if (parts?.assessment.holds) return answer('parts', fewestChanges(built, parts, judge))
   const rewound = byRewind(built, need, drawer)
-  if (rewound?.assessment.holds) return answer('rewind', rewound)
+  if (rewound?.assessment.holds) return answer('rewind', fewestChanges(built, rewound, judge))
   return answer('none', better(better(alone, parts), rewound))
 }
 
@@ -189,8 +197,3 @@ function movedOf({ evaluation }: Assessment): Moved | null {
     bias_V: full.readings.bias_V,
   }
 }
-
-const changedPlaces = (before: Supply, after: Supply): (keyof Places)[] =>
-  (Object.keys(before.build.places) as (keyof Places)[]).filter(
-    (place) => before.build.places[place] !== after.build.places[place],
-  )
