@@ -103,7 +103,9 @@ describe('answers', () => {
     await writeFile(path('lacking.json'), JSON.stringify(content))
     const { code, error } = await run(...need, '--drawer', path('lacking.json'))
     expect(code).toBe(2)
-    expect(error).toMatch(/lacking\.json cannot be used:\n.*entries.*drainVoltage_V/)
+    expect(error).toMatch(
+      /lacking\.json cannot be used:\n {2}entries\[\d+\]\.part\.drainVoltage_V: is missing in "700 V, .+"; wanted is a value in V, such as 700\n/,
+    )
   })
 
   it.each([

@@ -1,4 +1,5 @@
 import type { z } from 'zod'
+import { ofPart } from './part-problem.ts'
 import { type FileProblem, readablePath, readableValue, shortened } from './problem.ts'
 
 type Issue = z.core.$ZodIssue
@@ -38,7 +39,8 @@ function problemsOfIssue(issue: Issue, input: unknown): FileProblem[] {
       value: readableValue(valueAt(input, [...issue.path, key])),
     }))
   const path = readablePath(issue.path)
-  return [{ path, message: shortened(messageOf(issue, value), 400), value: readableValue(value) }]
+  const message = `${shortened(messageOf(issue, value), 400)}${issue.code === 'custom' ? '' : ofPart(input, issue.path)}`
+  return [{ path, message, value: readableValue(value) }]
 }
 
 function messageOf(issue: Issue, value: unknown): string {
