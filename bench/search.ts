@@ -3,7 +3,7 @@
 import { Worker } from 'node:worker_threads'
 import { demoSupplies } from '../src/engine/demo/index.ts'
 import { starterDrawer } from '../src/engine/parts/starter/index.ts'
-import { judgeFrame, tryCopper } from '../src/engine/search/block.ts'
+import { copperCount, decideFrame } from '../src/engine/search/block.ts'
 import {
   beginSearch,
   chooseProved,
@@ -16,8 +16,6 @@ import {
   searchSpace,
   searchStep,
 } from '../src/engine/search/index.ts'
-import { newTally } from '../src/engine/search/lean/tally.ts'
-import { copperOf } from '../src/engine/search/space/candidate.ts'
 import { framesOf, groundOf } from '../src/engine/search/space/frames.ts'
 import { benchOf } from '../src/engine/search/step.ts'
 import type { Need } from '../src/engine/supply/need.ts'
@@ -93,25 +91,24 @@ function decidedPerSecond(space: Space): { decided: number; pruned: number; perS
   const bench = benchOf(space)
   const zeal = { all: false, outdone: () => false }
   let decided = 0
-  let pruned = 0
+  let all = 0
   const from = process.cpuUsage()
   for (const block of space.blocks) {
     const ground = groundOf(space, block)
     if (ground === null) continue
     for (const frame of framesOf(space, ground)) {
-      const framed = judgeFrame(bench, ground, frame, newTally())
-      for (const c of copperOf(frame)) {
-        if (framed === null) {
-          pruned++
-          continue
-        }
-        const t = newTally()
-        tryCopper(bench, ground, framed.stand, c, framed.gap, t, zeal)
-        decided++
-      }
+      all += copperCount(frame)
+      decided += decideFrame(
+        bench,
+        ground,
+        frame,
+        () => zeal,
+        () => {},
+      )
     }
   }
-  return { decided, pruned, perSecond: decided / (process.cpuUsage(from).user / 1e6) }
+  const { user } = process.cpuUsage(from)
+  return { decided, pruned: all - decided, perSecond: decided / (user / 1e6) }
 }
 
 async function measure(): Promise<void> {

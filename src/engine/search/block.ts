@@ -14,7 +14,7 @@ import {
   leanlyAtBest,
   type Zeal,
 } from './lean/lean.ts'
-import { quickCoil } from './lean/quick-coil.ts'
+import { type QuickCoil, quickCoil } from './lean/quick-coil.ts'
 import type { Start } from './lean/settle.ts'
 import type { Stand } from './lean/stand.ts'
 import { atMost, lossSlack, meets, newTally, slack, type Tally } from './lean/tally.ts'
@@ -88,7 +88,7 @@ interface Walk {
 const mostSpare = 8
 
 /** How many candidates copper makes of one frame. */
-const copperCount = ({ stacks }: Frame): number =>
+export const copperCount = ({ stacks }: Frame): number =>
   stacks.reduce((sum, s) => sum + s.primaryWires.length * s.secondaryWires.length, 0)
 
 /** Thickest wire over skin depth, the limit on it. */
@@ -217,46 +217,61 @@ function tryFrame(walk: Walk, frame: Frame, hopefuls: Hopeful[]): number {
   const { bench, ground } = walk
   const { space } = bench
   if (bench.loops.hopeless(ground, frame)) return 0
+  const rounded = (c: Candidate, m: LeanMeasures): Measures => ({
+    loss_W: roundLoss(space, m.loss_W * (1 - lossSlack)),
+    size_cm3: walk.size_cm3,
+    buy: bench.toBuy(ground, c),
+    margin_percent: roundMargin(m.margin),
+    effort: m.effort,
+  })
+  const zealFor = (c: Candidate): Zeal => ({
+    all: false,
+    outdone: (m) => outdone(walk.front, rounded(c, m), m.loss_W * (1 - lossSlack)),
+  })
+  return decideFrame(bench, ground, frame, zealFor, (candidate, answer, t) => {
+    if (answer.is === 'outdone') keepSpare(walk, candidate, t.margin)
+    else if (answer.is === 'holds')
+      hopefuls.push({
+        candidate,
+        loss_W: answer.loss_W * (1 - lossSlack),
+        measures: rounded(candidate, answer),
+      })
+  })
+}
+
+/**
+ * Decides every copper of a frame in closed form and shows each to `see`; gives how many were looked at one by one.
+ * Limits that no copper mends come first, then the window, then those that no coil mends: what they break is let go.
+ */
+export function decideFrame(
+  bench: Bench,
+  ground: Ground,
+  frame: Frame,
+  zealFor: (c: Candidate) => Zeal,
+  see: (c: Candidate, answer: LeanAnswer, t: Tally) => void,
+): number {
   const early = newTally()
-  const framed = judgeFrame(bench, ground, frame, early)
+  const framed = frameOn(bench, ground, frame, early)
   if (framed === null) return 0
   const { stand, gap } = framed
   let decided = 0
+  let bare: boolean | null = null
   for (const c of copperOf(frame)) {
+    const t: Tally = { margin: early.margin, id: early.id }
+    const quick = fits(bench, ground, stand, c, t, false)
+    if (quick !== null) {
+      bare ??= bareBreaks(bench.space, stand, frame, gap, early)
+      if (bare) continue
+      t.margin = Math.min(t.margin, early.margin)
+      see(c, tryWound(bench, ground, stand, c, gap, quick, t, zealFor(c)), t)
+    }
     decided++
-    const t = newTally()
-    t.margin = early.margin
-    t.id = early.id
-    const rounded = (m: LeanMeasures): Measures => ({
-      loss_W: roundLoss(space, m.loss_W * (1 - lossSlack)),
-      size_cm3: walk.size_cm3,
-      buy: bench.toBuy(ground, c),
-      margin_percent: roundMargin(m.margin),
-      effort: m.effort,
-    })
-    const answer = tryCopper(bench, ground, stand, c, gap, t, {
-      all: false,
-      outdone: (m) => outdone(walk.front, rounded(m), m.loss_W * (1 - lossSlack)),
-    })
-    if (answer.is === 'outdone') keepSpare(walk, c, t.margin)
-    else if (answer.is === 'unsure')
-      hopefuls.push({
-        candidate: c,
-        loss_W: 0,
-        measures: rounded({ loss_W: 0, margin: 1, effort: 0 }),
-      })
-    else if (answer.is === 'holds')
-      hopefuls.push({
-        candidate: c,
-        loss_W: answer.loss_W * (1 - lossSlack),
-        measures: rounded(answer),
-      })
   }
   return decided
 }
 
-/** What a frame's coppers share; null where a limit is broken whatever the copper. */
-export function judgeFrame(
+/** Stand and gap of a frame; null where they break a limit that no copper mends. */
+function frameOn(
   bench: Bench,
   ground: Ground,
   frame: Frame,
@@ -268,10 +283,53 @@ export function judgeFrame(
   if (frameBreaks(space.need, ground, frame, stand.rails, t, false)) return null
   const gap = gapOf(ground, frame.parts, frame.turns)
   if (gap === null || gapBreaks(ground, frame, gap, stand.rails.idleCrest_V, t, false)) return null
-  return bareBreaks(space, stand, frame, gap, t) ? null : { stand, gap }
+  return { stand, gap }
 }
 
-/** Judges one copper of a frame: window and wire first, then a coil better than its own, then its own. */
+/** What a frame's coppers share; null where a limit is broken whatever the copper. */
+export function judgeFrame(
+  bench: Bench,
+  ground: Ground,
+  frame: Frame,
+  t: Tally,
+): { readonly stand: Stand; readonly gap: Gap } | null {
+  const framed = frameOn(bench, ground, frame, t)
+  return framed === null || bareBreaks(bench.space, framed.stand, frame, framed.gap, t) ? null : framed
+}
+
+/** The coil of a candidate without its field; null where window, wires or pins do not take it. */
+function fits(
+  bench: Bench,
+  ground: Ground,
+  stand: Stand,
+  c: Candidate,
+  t: Tally,
+  all: boolean,
+): QuickCoil | null {
+  const { space } = bench
+  const { former } = space.cores[ground.block.core]!
+  const quick = quickCoil(
+    space.need,
+    former,
+    ground.facts,
+    stand.parts.tape.thickness_m,
+    c.frame.turns,
+    c.stack,
+    { primary: c.primaryWire, secondary: c.secondaryWire, bias: stand.parts.biasWire },
+    tapesOf(space.need, c.stack),
+  )
+  if (atMost(t, 'transformer.hand-fit', quick?.fill ?? 10, handFill) && !all) return null
+  const skin_m = skinDepths_m(ground)
+  const thick =
+    meets(t, 'primary.wire-skin', conductorSize_m(c.primaryWire) <= skinLimit * skin_m) ||
+    meets(t, 'secondary.wire-skin', conductorSize_m(c.secondaryWire) <= skinLimit * skin_m)
+  if (quick === null || (thick && !all)) return null
+  // Classes and counts that are not known yet take a look of their own: they come last.
+  const known = all ? bench.unmet(ground, c, quick) : bench.knownUnmet(ground, c, quick)
+  return known !== undefined && meets(t, known ?? '', known === null) && !all ? null : quick
+}
+
+/** Judges one copper of a frame: window and wire first, then its coil laid out, then wound. */
 export function tryCopper(
   bench: Bench,
   ground: Ground,
@@ -281,31 +339,25 @@ export function tryCopper(
   t: Tally,
   zeal: Zeal,
 ): LeanAnswer {
+  const quick = fits(bench, ground, stand, c, t, zeal.all)
+  return quick === null ? broken : tryWound(bench, ground, stand, c, gap, quick, t, zeal)
+}
+
+/** The same of a copper that fits. */
+function tryWound(
+  bench: Bench,
+  ground: Ground,
+  stand: Stand,
+  c: Candidate,
+  gap: Gap,
+  quick: QuickCoil,
+  t: Tally,
+  zeal: Zeal,
+): LeanAnswer {
   const { space } = bench
   const { all } = zeal
-  const { former } = space.cores[ground.block.core]!
-  const { biasWire, tape } = stand.parts
-  const quick = quickCoil(
-    space.need,
-    former,
-    ground.facts,
-    tape.thickness_m,
-    c.frame.turns,
-    c.stack,
-    { primary: c.primaryWire, secondary: c.secondaryWire, bias: biasWire },
-    tapesOf(space.need, c.stack),
-  )
-  if (atMost(t, 'transformer.hand-fit', quick?.fill ?? 10, handFill) && !all) return broken
-  const skin_m = skinDepths_m(ground)
-  const thick =
-    meets(t, 'primary.wire-skin', conductorSize_m(c.primaryWire) <= skinLimit * skin_m) ||
-    meets(t, 'secondary.wire-skin', conductorSize_m(c.secondaryWire) <= skinLimit * skin_m)
-  if (quick === null || (thick && !all)) return broken
-  // Classes and counts take an assessment to tell where they are not known yet: those first, these last.
-  const known = all ? bench.unmet(ground, c, quick) : bench.knownUnmet(ground, c, quick)
-  if (known !== undefined && meets(t, known ?? '', known === null) && !all) return broken
   const { primaryInHand, secondaryInHand, layers } = quick
-  const kinds = kindsOf(c.primaryWire.id, c.secondaryWire.id, biasWire.id)
+  const kinds = kindsOf(c.primaryWire.id, c.secondaryWire.id, stand.parts.biasWire.id)
   const effort = effortOf(layers, primaryInHand, secondaryInHand, kinds, c.stack)
   const fluxAt = (crest_V: number) => fluxAtLimit_T(ground, c.frame, gap, crest_V)
   const leaks = (leakage_H: number): boolean =>
@@ -321,12 +373,12 @@ export function tryCopper(
   dressLaid(stand, space, c.frame, gap, laid)
   let start: Start | null = null
   if (!all) {
-    const best = leanlyAtBest(space, stand, c, quick, effort, fluxAt, t, zeal)
+    const best = leanlyAtBest(space, stand, c, quick, laid, effort, fluxAt, t, zeal)
     if (best.answer.is !== 'unsure') return best.answer
     start = best.found
   }
   const lean = leanly(space, stand, c, bench.coil(ground, c, laid), start, effort, fluxAt, t, zeal)
-  if (lean.is !== 'holds' || known !== undefined) return lean
+  if (lean.is !== 'holds' || all) return lean
   const unmet = bench.unmet(ground, c, quick)
   return meets(t, unmet ?? '', unmet === null) ? broken : lean
 }

@@ -155,19 +155,23 @@ function dressFrame(stand: Stand, space: Space, frame: Frame, gap: Gap): void {
   p.rectifierHeat_K_per_W = heatPath(space, parts.rectifier, sinks.rectifier)
 }
 
-/** What rings on the rectifier of a dressed plant, as the evaluation works it out. */
-export const ringingOf = (p: Plant, coil: LeanCoil, snubber: Build['snubber']): Plant['ringing'] => {
-  const square = p.turnsRatio ** 2
+/** Quality of the ring of leakage and drain capacitance that a coil leaves, as the evaluation works it out. */
+export function coilQuality(p: Plant, coil: LeanCoil): number {
   const transformer = { coil, turnsRatio: p.turnsRatio } as Design['transformer']
-  const damping_ohm = leakageDamping_ohm(
-    { transformer },
-    p.frequency_Hz.typical,
-    p.leakage_H.typical,
-    p.drainCapacitance_F,
+  const { leakage_H, drainCapacitance_F } = p
+  const f = p.frequency_Hz.typical
+  return (
+    leakageDamping_ohm({ transformer }, f, leakage_H.typical, drainCapacitance_F) /
+    Math.sqrt(leakage_H.typical / drainCapacitance_F)
   )
+}
+
+/** What rings on the rectifier of a dressed plant whose leakage rings with a quality, as the evaluation works it out. */
+export const ringingOf = (p: Plant, quality: number, snubber: Build['snubber']): Plant['ringing'] => {
+  const square = p.turnsRatio ** 2
   return ringingResponse({
     leakage_H: p.secondaryLoop_H,
-    damping_ohm: damping_ohm / square,
+    damping_ohm: (quality * Math.sqrt(p.leakage_H.typical / p.drainCapacitance_F)) / square,
     series_ohm:
       copperResistanceRatio(20, 80) * (p.secondaryResistance20_ohm + p.primaryResistance20_ohm / square) +
       p.onResistance25_ohm / square,

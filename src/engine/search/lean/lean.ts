@@ -1,21 +1,24 @@
 import { copperArea_m2 } from '../../magnetics/wire/index.ts'
 import { conditionById } from '../../supply/condition.ts'
 import { newLosses } from '../../supply/evaluate/losses.ts'
-import { operate } from '../../supply/evaluate/operate.ts'
+import { type Operation, operate } from '../../supply/evaluate/operate.ts'
+import type { LaidCoil } from '../../supply/resolve/coil.ts'
 import type { Gap } from '../../supply/resolve/gap.ts'
-import { can_H } from '../../supply/resolve/secondary-path.ts'
+import { leastRingQuality } from '../../supply/resolve/leakage-damping.ts'
+import { can_H, starWithTrack } from '../../supply/resolve/secondary-path.ts'
 import type { Candidate } from '../space/candidate.ts'
 import { snubberOf } from '../space/frames.ts'
 import type { Space } from '../space/space.ts'
 import type { LeanCoil } from './bench.ts'
 import { newBulkPoint } from './bulk-table.ts'
-import { dressBare, dressCoil, dressLightly, partsWith, ringingOf } from './dress.ts'
+import { coilQuality, dressBare, dressCoil, dressLightly, partsWith, ringingOf } from './dress.ts'
 import {
   type Around,
   chargeBreaks,
   clampBreaks,
   heatBreaks,
   hotCoreBreaks,
+  idleRingBreaks,
   overloadBreaks,
   powerBreaks,
   ringBreaks,
@@ -23,9 +26,9 @@ import {
   surgeBreaks,
 } from './point-limits.ts'
 import type { QuickCoil } from './quick-coil.ts'
-import { coldStart, type Start, settle, settleSurely } from './settle.ts'
+import { coldStart, type Start, settle, settleSurely, warmStart } from './settle.ts'
 import type { Stand } from './stand.ts'
-import { slack, type Tally } from './tally.ts'
+import { newTally, slack, type Tally } from './tally.ts'
 
 /** What the lean evaluation says of a candidate. */
 export type LeanAnswer =
@@ -116,6 +119,7 @@ export function leanlyAtBest(
   stand: Stand,
   c: Candidate,
   coil: QuickCoil,
+  laid: LaidCoil,
   effort: number,
   fluxAt: FluxAt,
   t: Tally,
@@ -132,7 +136,9 @@ export function leanlyAtBest(
     secondaryArea_m2: coil.secondaryInHand * copperArea_m2(c.secondaryWire),
   }
   if (shortBreaks(around, stand.rails.idleCrest_V, fluxAt, t, false)) return { answer: breaks, found: null }
-  const low = settle(p, { table: tables.low, ...typicalOf(p) }, coldStart(p), bulk, losses.low)
+  if (likeTheLast(space, stand, c, laid, around, fluxAt, t)) return { answer: breaks, found: null }
+  const low = settle(p, { table: tables.low, ...typicalOf(p) }, warmStart(stand), bulk, losses.low)
+  if (typeof low === 'object') stand.low = low
   if (low === 'stops') return { answer: stopped(t), found: null }
   if (low === 'unsure') return { answer: unsure, found: null }
   const doubt = low.doubt_W > 0
@@ -144,6 +150,42 @@ export function leanlyAtBest(
     effort,
   }
   return { answer: zeal.outdone(measures) ? { is: 'outdone' } : unsure, found: low }
+}
+
+/** How much more than by slack a limit must be broken where skin and proximity loss are left out. */
+const doubtWithoutExcess = 0.008
+const tried = newTally()
+
+/**
+ * Whether a laid coil breaks in overload or by its ring, where the candidate before did, beyond what skin and proximity
+ * loss may move: they hardly touch the peak current, and the ring is taken as dead as any coil damps it.
+ */
+function likeTheLast(
+  space: Space,
+  stand: Stand,
+  c: Candidate,
+  laid: LaidCoil,
+  around: Around,
+  fluxAt: FluxAt,
+  t: Tally,
+): boolean {
+  const { brokeAt, plant: p } = stand
+  if (brokeAt < firstOverload) return false
+  tried.margin = Number.POSITIVE_INFINITY
+  if (brokeAt === atRing) {
+    p.secondaryLoop_H = loopOf_H(p)
+    p.ringing = ringingOf(p, leastRingQuality, snubberOf(space, c.frame))
+    idleRingBreaks(around, stand.rails.idleCrest_V, tried)
+  } else {
+    p.leakageStar = starWithTrack(laid.star, laid.leakage_H, p.turnsRatio)
+    const over = overload(stand, brokeAt - firstOverload)
+    if (over === null) return false
+    overloadBreaks(around, over, fluxAt, tried, false)
+  }
+  if (tried.margin > -slack - doubtWithoutExcess) return false
+  t.margin = tried.margin
+  t.id = tried.id
+  return true
 }
 
 const unsure: LeanAnswer = { is: 'unsure' }
@@ -180,6 +222,10 @@ const points: readonly ((trial: Trial) => Verdict)[] = [
   (trial) => overloaded(trial, 0),
   (trial) => overloaded(trial, 1),
 ]
+const atHighest = 2
+const firstOverload = 4
+/** Stands for the highest input where it is the ring that breaks there. */
+const atRing = points.length
 
 /**
  * Judges a candidate on its decisive limits at the points that decide: the lowest input with typical parts, with the
@@ -219,7 +265,7 @@ export function leanly(
     effort,
   })
   if (all) shortBreaks(around, stand.rails.idleCrest_V, fluxAt, t, all)
-  const first = all ? 0 : stand.brokeAt
+  const first = all ? 0 : stand.brokeAt === atRing ? atHighest : stand.brokeAt
   for (let i = -1; i < points.length; i++) {
     if (i === first) continue
     const at = i < 0 ? first : i
@@ -229,7 +275,7 @@ export function leanly(
       return stopped(t)
     }
     if (is === 'breaks' && !all) {
-      stand.brokeAt = at
+      stand.brokeAt = at === atHighest && t.id === 'rectifier.reverse-margin' ? atRing : at
       return breaks
     }
     if (!all && trial.loss_W > 0 && zeal.outdone(measures())) return { is: 'outdone' }
@@ -285,10 +331,14 @@ function highestInput({ space, stand, c, coil, around, t, all, start }: Trial): 
 function ring({ space, stand, c, coil }: Pick<Trial, 'space' | 'stand' | 'c' | 'coil'>): void {
   const { plant: p } = stand
   if (p.ringing === stand.rings) return
-  p.secondaryLoop_H = p.leakage_H.typical / p.turnsRatio ** 2 + can_H / p.outputCount
-  p.ringing = ringingOf(p, coil, snubberOf(space, c.frame))
+  p.secondaryLoop_H = loopOf_H(p)
+  p.ringing = ringingOf(p, coilQuality(p, coil), snubberOf(space, c.frame))
   stand.rings = p.ringing
 }
+
+/** Inductance that the rectifier's current runs through, at the secondary. */
+const loopOf_H = (p: Stand['plant']): number =>
+  p.leakage_H.typical / p.turnsRatio ** 2 + can_H / p.outputCount
 
 function strongestParts({ stand, around, t, all, start, fluxAt }: Trial): Verdict {
   const { plant: p, tables } = stand
@@ -306,14 +356,19 @@ function strongestParts({ stand, around, t, all, start, fluxAt }: Trial): Verdic
 }
 
 /** Overload at the lowest input (0) and at the highest (1), begun from that of the candidate before. */
-function overloaded(trial: Trial, at: 0 | 1): Verdict {
-  const { stand, around, t, all, fluxAt } = trial
+function overload(stand: Stand, at: number): Operation | null {
   const like = stand.overloads[at]
   const over = operate(stand.plant, overloads[at]!, like?.stage_W ?? null, null, like?.input ?? null)
+  if (over !== null) stand.overloads[at] = over
+  return over
+}
+
+function overloaded(trial: Trial, at: 0 | 1): Verdict {
+  const { stand, around, t, all, fluxAt } = trial
+  const over = overload(stand, at)
   if (over === null) return 'stops'
-  stand.overloads[at] = over
   ring(trial)
-  return verdict(overloadBreaks(around, over, fluxAt, t) && !all)
+  return verdict(overloadBreaks(around, over, fluxAt, t, true) && !all)
 }
 
 function stopped(t: Tally): LeanAnswer {

@@ -226,6 +226,10 @@ export function ringBreaks(a: Around, high: Settled, idleCrest_V: number, t: Tal
   return atMost(t, 'rectifier.reverse-margin', peak_V, parts.rectifier.reverse_V) && !all
 }
 
+/** The same idle alone. */
+export const idleRingBreaks = (a: Around, idleCrest_V: number, t: Tally): boolean =>
+  atMost(t, 'rectifier.reverse-margin', ringPeak_V(a, idleCrest_V, 0), a.parts.rectifier.reverse_V)
+
 /** Ring on the rectifier at a crest, at the highest trim. */
 function ringPeak_V({ need, plant: p }: Around, crest_V: number, valley_A: number): number {
   const reverse_V = p.output_V + crest_V / p.turnsRatio
@@ -244,12 +248,13 @@ export function hotCoreBreaks(
   return atMost(t, 'core.saturation', fluxAt(crest_V), hotSaturationFlux(a.plant.saturation, transformer_C))
 }
 
-/** Core, drain, diodes and bias at the greatest current limit with the output still up. */
+/** Core, drain, diodes and bias at the greatest current limit with the output still up; the ring where it is known. */
 export function overloadBreaks(
   a: Around,
   o: Operation,
   fluxAt: (crest_V: number) => number,
   t: Tally,
+  ringIsKnown: boolean,
 ): boolean {
   const crest_V = o.input.bulk.maximum_V
   const { clamp_V } = o.losses
@@ -263,9 +268,14 @@ export function overloadBreaks(
   const overfed =
     atMost(t, 'switcher.bias-high', chip_V, switcher.biasVoltage_V.maximum) ||
     atMost(t, 'bias-capacitor.voltage', bias_V * raised_V, biasCapacitor.voltage_V)
-  const ring_V = ringPeak_V(a, crest_V, o.losses.secondaryValley_A)
   const reversed =
     atMost(t, 'clamp.diode-reverse', crest_V + clamp_V, a.parts.clampDiode.reverse_V) ||
-    atMost(t, 'rectifier.reverse-margin', ring_V, a.parts.rectifier.reverse_V)
+    (ringIsKnown &&
+      atMost(
+        t,
+        'rectifier.reverse-margin',
+        ringPeak_V(a, crest_V, o.losses.secondaryValley_A),
+        a.parts.rectifier.reverse_V,
+      ))
   return hotCoreBreaks(a, o.transformer_C, crest_V, fluxAt, t) || pierced || reversed || overfed
 }

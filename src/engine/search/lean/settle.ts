@@ -54,6 +54,22 @@ export const coldStart = (p: Plant): Start => ({
   rectifier_V: p.rectifierDrop_V,
 })
 
+/** Most by which a point is begun above ambient, K: what runs away with its heat has no other point so low. */
+const mostWarmth_K = 60
+
+/** The same from the candidate before on a stand, where there is one. */
+export function warmStart({ plant: p, low }: { readonly plant: Plant; readonly low: Start | null }): Start {
+  if (low === null) return coldStart(p)
+  const warm = (temperature_C: number) => Math.min(temperature_C, p.ambient_C + mostWarmth_K)
+  return {
+    stage_W: low.stage_W,
+    junction_C: warm(low.junction_C),
+    transformer_C: warm(low.transformer_C),
+    drop_V: low.drop_V,
+    rectifier_V: low.rectifier_V,
+  }
+}
+
 const mostSteps = 40
 const hottest_C = 400
 const settled = 2e-6

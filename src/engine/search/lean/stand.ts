@@ -12,6 +12,7 @@ import type { Frame, Ground } from '../space/frames.ts'
 import type { Block, Space } from '../space/space.ts'
 import { type BulkTable, bulkTable } from './bulk-table.ts'
 import type { Rails } from './frame-limits.ts'
+import type { Start } from './settle.ts'
 
 type Mutable<T> = { -readonly [K in keyof T]: T[K] }
 
@@ -32,6 +33,8 @@ export interface Stand extends Place {
   readonly plant: Mutable<Plant>
   /** Point at which the candidate before broke a limit. */
   brokeAt: number
+  /** Full load at the lowest input of the candidate before. */
+  low: Start | null
   /** Overload of the candidate before at the lowest and the highest input. */
   readonly overloads: [Operation | null, Operation | null]
   /** The ring that has been worked out for the candidate at hand. */
@@ -191,6 +194,7 @@ function onCore(place: Place, space: Space, ground: Ground): Stand {
     parts: { ...place.parts, core, former, tape: space.parts.get(tape) as PartsUsed['tape'] },
     plant: { ...place.plant, ...corePlant(ground.facts.geometry) },
     brokeAt: 0,
+    low: null,
     overloads: [null, null],
     rings: null,
   }

@@ -34,6 +34,8 @@ export interface LaidCoil {
   readonly leakage_H: number
   /** What the winding adds at the drain: its own capacitance, and a third of that to the secondary. */
   readonly drainCapacitance_F: number
+  /** Worked out when it is first asked for. */
+  readonly star: LeakageStar
 }
 
 /** The coil as wound: what lies where, and what it does to the circuit. */
@@ -41,7 +43,6 @@ export interface Coil extends LaidCoil {
   readonly primary: WindingCopper
   readonly secondary: WindingCopper
   readonly bias: WindingCopper
-  readonly star: LeakageStar
   readonly excess: ExcessResistance
 }
 
@@ -102,6 +103,7 @@ export function layCoil(
       'build.places.core',
       `the coil would be ${Math.round(layout.fill)} times as high as the window of this core: take a larger core, or fewer turns`,
     )
+  let star: LeakageStar | null = null
   return succeed({
     layout,
     stack,
@@ -109,6 +111,10 @@ export function layCoil(
     primaryInHand,
     secondaryInHand,
     biasInHand,
+    get star() {
+      star ??= leakageStar(layout, turns.primary, turns.secondary)
+      return star
+    },
     leakage_H: leakageClosedForm(layout, 'primary', 'secondary')!.leakage_H,
     drainCapacitance_F:
       selfCapacitance_F(layout, 'primary') + windingCapacitance_F(layout, 'primary', 'secondary') / 3,
@@ -119,7 +125,7 @@ export function layCoil(
 export function woundCoil(
   laid: LaidCoil,
   gapPlace: TransformerBuild['gapPlace'],
-  turns: Turns,
+  _turns: Turns,
   frequency_Hz: number,
 ): Coil {
   const { layout } = laid
@@ -129,7 +135,6 @@ export function woundCoil(
     primary: windingCopper(layout, 'primary', 20)!,
     secondary: windingCopper(layout, 'secondary', 20)!,
     bias: windingCopper(layout, 'bias', 20)!,
-    star: leakageStar(layout, turns.primary, turns.secondary),
     excess: excessResistance(layout, frequency_Hz, gap),
   }
 }

@@ -3,6 +3,9 @@ import type { Design } from '../design.ts'
 /** Quality of the ring of leakage and drain capacitance, between what coils of this size show; common practice, no source. */
 const quality = { least: 4, most: 20 }
 
+/** No coil damps the ring of its leakage more than this leaves. */
+export const leastRingQuality = quality.least
+
 /**
  * Resistance across the whole leakage, at the primary: takes out of its ring with the drain capacitance what skin
  * and proximity loss take at that frequency, (w L)²/R(w). R is that of the sixteenth harmonic for opposing
