@@ -1,4 +1,8 @@
+import { readFile, writeFile } from 'node:fs/promises'
+import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { drawerText } from '../../src/engine/file/file.ts'
+import { starterDrawer } from '../../src/engine/parts/starter/index.ts'
 import { type Bench, expectQuiet, openBench, openTab } from './page.ts'
 
 let bench: Bench
@@ -40,11 +44,11 @@ describe('the drawer', () => {
     const csv = await download.path()
     await page.getByRole('button', { name: 'Take out: Fuse from the box' }).click()
     await page
-      .getByLabel('Add from CSV')
+      .getByLabel('Add from a file')
       .setInputFiles({ name: 'bad.csv', mimeType: 'text/csv', buffer: Buffer.from('kind,id\nfuse,x y\n') })
     await page.getByText('bad.csv was not taken in; nothing has changed.').waitFor()
     expect(await rows.count()).toBe(count)
-    await page.getByLabel('Add from CSV').setInputFiles(csv)
+    await page.getByLabel('Add from a file').setInputFiles(csv)
     await page.getByText(/parts read/).waitFor()
     expect(await rows.count()).toBe(count + 1)
     await page.locator('.save[data-state=saved]').waitFor()
@@ -52,6 +56,43 @@ describe('the drawer', () => {
     await page.getByRole('button', { name: /^Fuses/ }).click()
     expect(await rows.count()).toBe(count + 1)
     expectQuiet(tab)
+    await tab.context.close()
+  })
+
+  it('names part, field and what is wanted in a drawer file that was edited by hand, and leaves the file alone', async () => {
+    const content = JSON.parse(drawerText(starterDrawer))
+    const { part } = content.entries.find((e: { part: { kind: string } }) => e.part.kind === 'switcher')
+    delete part.drainVoltage_V
+    const text = JSON.stringify(content)
+    const said = /drainVoltage_V: is missing in "700 V, .+"; wanted is a value in V, such as 700/
+    const tab = await openTab(bench)
+    const { page } = tab
+    await page.goto(`${bench.address}#/drawer`)
+    await page
+      .getByLabel('Add from a file')
+      .setInputFiles({ name: 'mine.json', mimeType: 'application/json', buffer: Buffer.from(text) })
+    await page.getByText('mine.json was not taken in; nothing has changed.').waitFor()
+    await page.getByText(said).waitFor()
+    await page.locator('.drawer-table tbody tr').first().waitFor()
+
+    const own = await openBench()
+    try {
+      const file = join(own.server.folder, 'drawer.json')
+      await writeFile(file, text)
+      const other = await openTab(own)
+      await other.page.goto(`${own.address}#/answers`)
+      await other.page.getByRole('alert').getByText(said).waitFor()
+      await other.page.goto(`${own.address}#/drawer`)
+      await other.page.getByRole('alert').getByText(said).waitFor()
+      await other.page
+        .getByRole('button', { name: /^Take out: / })
+        .first()
+        .click()
+      await other.page.locator('.save:not([data-state=saved])').waitFor()
+      expect(await readFile(file, 'utf8')).toBe(text)
+    } finally {
+      await own.close()
+    }
     await tab.context.close()
   })
 })

@@ -143,7 +143,7 @@ describe('hostile files through the page', () => {
     await rows.first().waitFor()
     const takeIn = (name: string, content: string) =>
       page
-        .getByLabel('Add from CSV')
+        .getByLabel('Add from a file')
         .setInputFiles({ name, mimeType: 'text/csv', buffer: Buffer.from(content) })
     const before = await readFile(join(bench.server.folder, 'drawer.json'), 'utf8')
     for (const [name, content] of [

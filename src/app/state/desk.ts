@@ -1,7 +1,8 @@
+import { problemSentence } from '../../engine/file/problem.ts'
 import type { Drawer } from '../../engine/parts/part.ts'
 import type { Supply } from '../../engine/supply/supply.ts'
 import type { ShelfEntry, UnreadableFile } from '../../server/api-types.ts'
-import type { Storage } from '../storage/storage.ts'
+import type { Storage, StorageFailure } from '../storage/storage.ts'
 import { strings } from '../strings/common.ts'
 import { beginDoc, createSaver, type Doc, type Saver, withHistory } from './documents.ts'
 import { type Change, redo, type Step, settle, take, undo } from './edits.ts'
@@ -17,6 +18,8 @@ export interface Desk {
   /** Why a supply could not be read, by id. */
   readonly unopened: Readonly<Record<string, string>>
   readonly drawer: Doc<Drawer> | null
+  /** What is wrong with the drawer that is kept, where it cannot be used; empty where it can. */
+  readonly unusableDrawer: readonly string[]
 }
 
 export const desk = createStore<Desk>({
@@ -26,6 +29,7 @@ export const desk = createStore<Desk>({
   supplies: {},
   unopened: {},
   drawer: null,
+  unusableDrawer: [],
 })
 
 let storage: Storage
@@ -111,17 +115,24 @@ const readShelf = async (): Promise<void> => {
   desk.set((d) => ({ ...d, shelf: shelf.value.supplies, unreadable: shelf.value.unreadable }))
 }
 
-/** While no drawer is kept, the starter drawer is shown; it is kept once it is edited. */
+/**
+ * While no drawer is kept, the starter drawer is shown; it is kept once it is edited. So it is while the one that is
+ * kept cannot be used, and nothing is written over that one.
+ */
 const readDrawer = async (): Promise<void> => {
   const kept = await storage.readDrawer()
   if (kept.ok) {
-    desk.set((d) => ({ ...d, drawer: beginDoc(kept.value.value, kept.value.tag) }))
+    desk.set((d) => ({ ...d, drawer: beginDoc(kept.value.value, kept.value.tag), unusableDrawer: [] }))
     return
   }
-  if (kept.why !== 'missing') say(kept.message, 'wrong')
+  const unusableDrawer = kept.why === 'missing' ? [] : unusable(kept)
   const { starterDrawer } = await import('../../engine/parts/starter/index.ts')
-  desk.set((d) => ({ ...d, drawer: { ...beginDoc(starterDrawer, null), save: { is: 'saved' } } }))
+  const drawer: Doc<Drawer> = { ...beginDoc(starterDrawer, null), save: { is: 'saved' } }
+  desk.set((d) => ({ ...d, drawer, unusableDrawer }))
 }
+
+const unusable = ({ message, problems }: StorageFailure): string[] =>
+  problems.length === 0 ? [message] : problems.map(problemSentence)
 
 /** What another tab saved: taken over here when nothing here is unsaved, else told. */
 const heard = async (message: Message): Promise<void> => {

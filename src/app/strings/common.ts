@@ -41,6 +41,8 @@ export const strings = {
     export: 'Save as a file',
     imported: (name: string) => `${name} is on the shelf.`,
     notImported: (file: string, why: string) => `${file} was not opened. ${why}`,
+    isDrawer: (file: string) =>
+      `${file} is a drawer and no supply: in the drawer, Add from a file takes it in.`,
     copyOf: (name: string) => `${name} (copy)`,
     removed: (name: string) => `${name} is off the shelf.`,
     unreadable: 'Cannot be opened',

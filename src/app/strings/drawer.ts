@@ -45,10 +45,13 @@ export const drawerStrings = {
   added: (name: string) => `${name} is in the drawer.`,
   kept: (name: string) => `${name} changed.`,
   copyOf: (name: string) => `${name}, copy`,
-  importCsv: 'Add from CSV',
+  importCsv: 'Add from a file',
   exportCsv: 'Save as CSV',
   imported: (n: number, renamed: number) =>
     `${n} parts read${renamed > 0 ? `, ${renamed} under a new id` : ''}.`,
+  unusable: 'The drawer that is kept cannot be used as it is; the starter drawer is shown in its place.',
+  unusableMeans:
+    'Nothing of it is lost: the file stays untouched. Set right what is named above, then load this page again.',
   notImported: (file: string) => `${file} was not taken in; nothing has changed.`,
   problemRow: (row: number, column: string, message: string) =>
     `Row ${row}${column ? `, ${column}` : ''}: ${message}`,

@@ -3,6 +3,7 @@ import { desk } from '../../state/desk.ts'
 import { useStore } from '../../state/store.ts'
 import { answersStrings as words } from '../../strings/answers.ts'
 import { strings } from '../../strings/common.ts'
+import { UnusableDrawer } from '../drawer/unusable-drawer.tsx'
 import { warmUp } from './answer-pool.ts'
 import { AnswersBody } from './answers-body.tsx'
 import './answers.css'
@@ -27,6 +28,7 @@ export const AnswersPage = () => {
         <h1>{words.title}</h1>
         <p className="lead">{words.lead}</p>
       </div>
+      <UnusableDrawer />
       <NeedForm />
       <h2 className="unseen">{words.short}</h2>
       <AnswersBody question={question} />

@@ -1,6 +1,8 @@
 import { useRef, useState } from 'react'
+import { readDrawer } from '../../../engine/file/file.ts'
+import { problemSentence } from '../../../engine/file/problem.ts'
 import { exportDrawerCsv } from '../../../engine/parts/csv-export.ts'
-import { type CsvProblem, importDrawerCsv } from '../../../engine/parts/csv-import.ts'
+import { importDrawerCsv } from '../../../engine/parts/csv-import.ts'
 import { addPart, freeId, mergeDrawers, removePart, replacePart } from '../../../engine/parts/drawer.ts'
 import type { Drawer, DrawerEntry, Part, PartKind } from '../../../engine/parts/part.ts'
 import { Icon } from '../../controls/icon.tsx'
@@ -12,11 +14,28 @@ import { strings } from '../../strings/common.ts'
 import { drawerStrings as words } from '../../strings/drawer.ts'
 import { saveFile } from '../shelf/files.ts'
 import { PartSheet } from './part-sheet.tsx'
+import { UnusableDrawer } from './unusable-drawer.tsx'
 
 /** One edit of the drawer as a whole; its entries are shared, so that it is small all the same. */
 const change = (drawer: Drawer, next: Drawer, label: string) => {
   editDrawer(label, [{ path: ['entries'], from: drawer.entries, to: next.entries }])
   say(label, 'plain', { label: strings.edit.undo, run: undoDrawer })
+}
+
+type TakenIn = { readonly drawer: Drawer } | { readonly problems: readonly string[] }
+
+/** A drawer from a table, or what is wrong with its cells. */
+const fromTable = (text: string, name: string): TakenIn => {
+  const read = importDrawerCsv(text, name)
+  return read.ok
+    ? { drawer: read.drawer }
+    : { problems: read.problems.map((p) => words.problemRow(p.row, p.column, p.message)) }
+}
+
+/** A drawer from its own file, or what is wrong with that. */
+const fromFile = (text: string): TakenIn => {
+  const read = readDrawer(text)
+  return read.ok ? { drawer: read.value } : { problems: read.problems.map(problemSentence) }
 }
 
 const Count = ({ drawer, entry }: { drawer: Drawer; entry: DrawerEntry }) => {
@@ -121,7 +140,7 @@ export const DrawerView = () => {
   const [kind, setKind] = useState<PartKind>('switcher')
   const [find, setFind] = useState('')
   const [sheet, setSheet] = useState<{ readonly part: Part; readonly isNew: boolean } | null>(null)
-  const [problems, setProblems] = useState<{ file: string; of: readonly CsvProblem[] } | null>(null)
+  const [problems, setProblems] = useState<{ file: string; of: readonly string[] } | null>(null)
   const file = useRef<HTMLInputElement>(null)
   if (doc === null) return <div className="view-waits" />
   const drawer = doc.history.value
@@ -133,8 +152,9 @@ export const DrawerView = () => {
   })
 
   const takeIn = async (chosen: File) => {
-    const read = importDrawerCsv(await chosen.text(), drawer.name)
-    if (!read.ok) {
+    const text = await chosen.text()
+    const read = /^\s*\{/.test(text) ? fromFile(text) : fromTable(text, drawer.name)
+    if ('problems' in read) {
       setProblems({ file: chosen.name, of: read.problems })
       return
     }
@@ -181,7 +201,7 @@ export const DrawerView = () => {
             ref={file}
             className="unseen"
             type="file"
-            accept=".csv,text/csv"
+            accept=".csv,.json,text/csv,application/json"
             tabIndex={-1}
             aria-label={words.importCsv}
             onChange={(event) => {
@@ -192,14 +212,13 @@ export const DrawerView = () => {
           />
         </div>
       </div>
+      <UnusableDrawer />
       {problems && (
         <div className="problem" role="alert">
           <p>{words.notImported(problems.file)}</p>
           <ul>
-            {problems.of.slice(0, 12).map((p) => (
-              <li key={`${p.row}-${p.column}-${p.message}`}>
-                {words.problemRow(p.row, p.column, p.message)}
-              </li>
+            {problems.of.slice(0, 12).map((problem) => (
+              <li key={problem}>{problem}</li>
             ))}
           </ul>
         </div>

@@ -110,7 +110,11 @@ const Card = ({
 const openFile = async (file: File): Promise<void> => {
   const read = openContent(new Uint8Array(await file.arrayBuffer()))
   if (!read.ok) {
-    say(words.notImported(file.name, read.problems.slice(0, 2).map(problemSentence).join('; ')), 'wrong')
+    const isDrawer = read.problems.some(
+      ({ path, value }) => path === 'format' && value === '"gapwright-drawer"',
+    )
+    if (isDrawer) say(words.isDrawer(file.name), 'wrong')
+    else say(words.notImported(file.name, read.problems.slice(0, 2).map(problemSentence).join('; ')), 'wrong')
     return
   }
   const id = await addSupply(read.value)
