@@ -50,6 +50,9 @@ export const answersStrings = {
   loss: 'Loss',
   size: 'Size',
   margin: 'Margin',
+  /** Whole percent, rounded down, and counted up to 25. */
+  marginOf: (percent: number) =>
+    percent < 1 ? 'under 1\u00a0%' : percent >= 25 ? '25\u00a0% or more' : `${percent}\u00a0%`,
   effort: 'Winding',
   steps: (n: number) => `${n} steps`,
   givesFirst: (limit: string) => `${limit} gives first`,
@@ -113,7 +116,7 @@ export const answersStrings = {
     asked: 'What another output takes',
     verdicts: {
       divider: 'The divider alone does it.',
-      parts: 'The divider, the network of the loop and parts of the output do it; the transformer stays.',
+      parts: 'The divider and what else is named below do it; the transformer stays.',
       rewind: 'The secondary and the bias must be wound anew; the primary stays.',
       none: 'Not with this primary and chip as they are, even with the secondary wound anew.',
     },

@@ -123,7 +123,7 @@ export function frontMap(model: FrontMapModel): SvgNode {
       el('line', { class: 'map-grid', x1: left, x2: width - right, y1: py(value), y2: py(value) }),
       label([left - 6, py(value) + 4], String(value), 'map-tick', 'end'),
     ]),
-    ...ticks(xs, width / 90).flatMap((value) => [
+    ...ticks(xs, width / 64).flatMap((value) => [
       el('line', { class: 'map-grid', x1: px(value), x2: px(value), y1: top, y2: height - bottom }),
       label([px(value), height - bottom + 16], String(value), 'map-tick', 'middle'),
     ]),

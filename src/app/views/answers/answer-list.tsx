@@ -49,7 +49,7 @@ const Item = ({
         <Measure name={words.loss}>{show(m.loss_W, 'W')}</Measure>
         <Measure name={words.size}>{`${m.size_cm3}\u00a0cm³`}</Measure>
         <Measure name={words.effort}>{words.steps(m.effort)}</Measure>
-        <Measure name={words.margin}>{`${m.margin_percent}\u00a0%`}</Measure>
+        <Measure name={words.margin}>{words.marginOf(m.margin_percent)}</Measure>
       </dl>
       <p className="answer-first">
         <GapGauge margin={limit.margin} state={limit.margin < closeMargin ? 'close' : 'holds'} />

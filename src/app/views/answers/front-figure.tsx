@@ -13,7 +13,7 @@ import type { Offers } from './messages.ts'
 const fullRing_percent = 25
 
 const spoken = ({ core, switcher, answer: { measures: m } }: Offer): string =>
-  `${core}, ${switcher}: ${show(m.loss_W, 'W')}, ${m.size_cm3} cm³, ${words.margin.toLowerCase()} ${m.margin_percent} %`
+  `${core}, ${switcher}: ${show(m.loss_W, 'W')}, ${m.size_cm3} cm³, ${words.margin.toLowerCase()} ${words.marginOf(m.margin_percent)}`
 
 /** Answers by loss and size; each numbered point opens. */
 export const FrontFigure = ({

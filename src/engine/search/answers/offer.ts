@@ -11,7 +11,7 @@ export interface Offer {
   readonly answer: Answer
   readonly core: string
   readonly switcher: string
-  /** `45 : 4 turns, split, 0.236 mm`. */
+  /** `45 : 4 turns, split primary, primary of 0.236 mm and secondary of insulated 0.5 mm wire`. */
   readonly winding: string
   readonly difference: string
   /** Names of parts that are not at hand. */
@@ -132,7 +132,7 @@ const wireText = (part: Part | undefined): string => {
   if (part?.kind !== 'wire') return ''
   if (part.construction === 'litz')
     return `litz ${part.strands} x ${Number((part.strand_m * 1e3).toPrecision(3))} mm`
-  if (part.construction === 'foil') return 'foil'
+  if (part.construction === 'foil') return `${Number((part.thickness_m * 1e3).toPrecision(3))} mm foil`
   const bare = `${Number((part.bare_m * 1e3).toPrecision(3))} mm`
   return part.construction === 'triple-insulated' ? `insulated ${bare}` : bare
 }
@@ -145,7 +145,7 @@ export function offersOf(space: Space, shown: readonly Answer[]): Offer[] {
       answer,
       core: nameOf(space, places.core),
       switcher: nameOf(space, places.switcher),
-      winding: `${t.primaryTurns} : ${t.secondaryTurns} turns, ${t.splitPrimary ? 'split primary, ' : ''}${t.insulation === 'margins' ? 'margins, ' : ''}${wireText(space.parts.get(places.primaryWire))} and ${wireText(space.parts.get(places.secondaryWire))}`,
+      winding: `${t.primaryTurns} : ${t.secondaryTurns} turns, ${t.splitPrimary ? 'split primary, ' : ''}${t.insulation === 'margins' ? 'margins, ' : ''}primary of ${wireText(space.parts.get(places.primaryWire))} and secondary of ${wireText(space.parts.get(places.secondaryWire))} wire`,
       difference: differenceOf(space, answer, shown),
       buy: partsToBuy(space, answer.build).map((id) => space.parts.get(id)?.name ?? id),
     }

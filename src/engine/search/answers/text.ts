@@ -43,7 +43,7 @@ export function answersText(space: Space, state: SearchState, reasons: readonly 
     return [
       `${i + 1}. ${offer.core}, ${offer.switcher}`,
       `   ${offer.winding}`,
-      `   loss ${m.loss_W.toFixed(2)} W at the lowest input, ${m.size_cm3} cm³, margin ${m.margin_percent} % (${limit.title}), winding ${m.effort} steps`,
+      `   loss ${m.loss_W.toFixed(2)} W at the lowest input, ${m.size_cm3} cm³, margin ${m.margin_percent < 1 ? 'under 1' : m.margin_percent} % (${limit.title}), winding ${m.effort} steps`,
       `   ${offer.difference}`,
       ...(offer.buy.length > 0 ? [`   To buy: ${listText(offer.buy)}`] : []),
     ]
