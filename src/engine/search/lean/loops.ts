@@ -13,7 +13,7 @@ const short = 0.15
 /** Reflected voltages this far apart, as a ratio, are one class. */
 const classStep = 1.12
 /** Members of a class looked at for its sample, and of those on one core. */
-const looked = { all: 8, onOneCore: 2 }
+const looked = { all: 4, onOneCore: 1 }
 
 /** What a class of loops is judged by before each of its members is. */
 interface Sample {
