@@ -179,11 +179,31 @@ export function retarget(
       changed: judged ? exchanges(design.value, judged.assessment.evaluation.design) : [],
     })
   if (alone?.assessment.holds) return answer('divider', alone)
+  const more = servesMore(built, output_V, output_A)
+  if (more) return answer('divider', more)
   const parts = byParts(built, need, drawer)
   if (parts?.assessment.holds) return answer('parts', fewestChanges(built, parts, judge))
   const rewound = byRewind(built, need, drawer)
   if (rewound?.assessment.holds) return answer('rewind', fewestChanges(built, rewound, judge))
   return answer('none', better(better(alone, parts), rewound))
+}
+
+/** Ratio of currents between two looks for one that the divider alone serves. */
+const currentStep = 1.3
+
+/**
+ * The divider alone at the least current over this one at which it holds, up to the one that was built for: what serves
+ * a current serves every smaller one, whose clamp idles at a lower voltage than its own full load would ask for.
+ */
+function servesMore(built: Supply, output_V: number, output_A: number): Judged | null {
+  for (let more_A = output_A * currentStep; ; more_A *= currentStep) {
+    const tried_A = Number(Math.min(more_A, built.need.output_A).toPrecision(3))
+    if (tried_A <= output_A) return null
+    const need = needAt(built.need, output_V, tried_A)
+    const judged = needSchema.safeParse(need).success ? byDivider(built, need) : null
+    if (judged?.assessment.holds) return judged
+    if (tried_A >= built.need.output_A) return null
+  }
 }
 
 function movedOf({ evaluation }: Assessment): Moved | null {
