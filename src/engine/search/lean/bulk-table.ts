@@ -4,9 +4,9 @@ import type { Plant } from '../../supply/evaluate/plant.ts'
 
 /** Quantities of the mains side that a stage needs, at one power each. */
 const fields = 10
-const steps = 80
+const stepsPerReach = 36
 /** Powers that a table reaches over the least the stage can draw; beyond it the whole evaluation decides. */
-const reach = 2.2
+const usualReach = 2.2
 const beyond_W = 3
 
 /** The mains side at one end of the input and one bulk capacitance, over the power drawn from it. */
@@ -15,6 +15,7 @@ export interface BulkTable {
   readonly step_W: number
   /** How many powers hold; the bulk collapses beyond. */
   readonly count: number
+  readonly collapses: boolean
   /** Even row stride of `fields`: minimum, average, maximum V; bridge, thermistor, fuse, bleed W; input A; ripple A; diode A. */
   readonly values: Float64Array
 }
@@ -51,7 +52,9 @@ export function bulkTable(
   input: Condition['input'],
   capacitance_F: number,
   least_W: number,
+  reach = usualReach,
 ): BulkTable {
+  const steps = Math.round(stepsPerReach * reach)
   const step_W = ((reach - 1) * least_W + beyond_W) / (steps - 1)
   const values = new Float64Array(steps * fields)
   let count = 0
@@ -75,7 +78,7 @@ export function bulkTable(
       count * fields,
     )
   }
-  return { from_W: least_W, step_W, count, values }
+  return { from_W: least_W, step_W, count, collapses: count < steps, values }
 }
 
 /** The thermistor's resistance at the current that it itself lets through. */
@@ -93,7 +96,7 @@ function settledSide(
 /** `collapses` where the bulk is empty at this power, `beyond` where the table does not reach. */
 export function readBulk(t: BulkTable, power_W: number, out: BulkPoint): 'ok' | 'collapses' | 'beyond' {
   const at = (power_W - t.from_W) / t.step_W
-  if (at >= t.count - 1) return t.count < steps ? 'collapses' : 'beyond'
+  if (at >= t.count - 1) return t.collapses ? 'collapses' : 'beyond'
   const i = at > 0 ? Math.floor(at) : 0
   const share = at - i
   const v = t.values

@@ -1,7 +1,6 @@
 import { copperArea_m2 } from '../../magnetics/wire/index.ts'
 import { conditionById } from '../../supply/condition.ts'
 import { newLosses } from '../../supply/evaluate/losses.ts'
-import { type Operation, operate } from '../../supply/evaluate/operate.ts'
 import type { LaidCoil } from '../../supply/resolve/coil.ts'
 import type { Gap } from '../../supply/resolve/gap.ts'
 import { leastRingQuality } from '../../supply/resolve/leakage-damping.ts'
@@ -26,7 +25,8 @@ import {
   surgeBreaks,
 } from './point-limits.ts'
 import type { QuickCoil } from './quick-coil.ts'
-import { coldStart, type Start, settle, settleSurely, warmStart } from './settle.ts'
+import { roughlyOverloaded } from './rough-overload.ts'
+import { coldStart, type Settled, type Start, settle, settleSurely, warmed } from './settle.ts'
 import type { Stand } from './stand.ts'
 import { newTally, slack, type Tally } from './tally.ts'
 
@@ -51,11 +51,17 @@ const conditionAt = {
   flux: conditionById.get('flux-corner')!,
   high: conditionById.get('maximum-100')!,
 }
-const overloads = [conditionById.get('overload-minimum')!, conditionById.get('overload-maximum')!]
+const overloadAt = [conditionById.get('overload-minimum')!, conditionById.get('overload-maximum')!] as const
 const breaks: LeanAnswer = { is: 'breaks' }
 const bulk = newBulkPoint()
 /** Losses of each point, written over from candidate to candidate. */
-const losses = { low: newLosses(), weak: newLosses(), high: newLosses(), flux: newLosses() }
+const losses = {
+  low: newLosses(),
+  weak: newLosses(),
+  high: newLosses(),
+  flux: newLosses(),
+  over: newLosses(),
+}
 /** ESR of an electrolytic at twice mains over that at 100 kHz; as the readings take it. */
 const lowFrequencyResistance = 1.5
 
@@ -89,6 +95,13 @@ const weakestOf = ({
   limit_A: currentLimit_A.minimum,
   maximumDuty: maximumDuty.minimum,
   frequency_Hz: frequency_Hz.minimum,
+})
+
+const strongestOf = ({ inductance_H, leakage_H, currentLimit_A, maximumDuty }: Stand['plant']) => ({
+  inductance_H: inductance_H.maximum,
+  leakage_H: leakage_H.maximum,
+  limit_A: currentLimit_A.maximum,
+  maximumDuty: maximumDuty.typical,
 })
 
 /**
@@ -137,8 +150,8 @@ export function leanlyAtBest(
   }
   if (shortBreaks(around, stand.rails.idleCrest_V, fluxAt, t, false)) return { answer: breaks, found: null }
   if (likeTheLast(space, stand, c, laid, around, fluxAt, t)) return { answer: breaks, found: null }
-  const low = settle(p, { table: tables.low, ...typicalOf(p) }, warmStart(stand), bulk, losses.low)
-  if (typeof low === 'object') stand.low = low
+  const low = settle(p, { table: tables.low, ...typicalOf(p) }, stand.low ?? coldStart(p), bulk, losses.low)
+  if (typeof low === 'object') stand.low = warmed(p, low)
   if (low === 'stops') return { answer: stopped(t), found: null }
   if (low === 'unsure') return { answer: unsure, found: null }
   const doubt = low.doubt_W > 0
@@ -177,9 +190,10 @@ function likeTheLast(
     p.ringing = ringingOf(p, leastRingQuality, snubberOf(space, c.frame))
     idleRingBreaks(around, stand.rails.idleCrest_V, tried)
   } else {
+    if (roughlyOverloaded(around, stand.rails.crest_V, t)) return true
     p.leakageStar = starWithTrack(laid.star, laid.leakage_H, p.turnsRatio)
-    const over = overload(stand, brokeAt - firstOverload)
-    if (over === null) return false
+    const over = overload(stand, brokeAt === firstOverload ? 0 : 1)
+    if (over === 'stops') return false
     overloadBreaks(around, over, fluxAt, tried, false)
   }
   if (tried.margin > -slack - doubtWithoutExcess) return false
@@ -342,13 +356,7 @@ const loopOf_H = (p: Stand['plant']): number =>
 
 function strongestParts({ stand, around, t, all, start, fluxAt }: Trial): Verdict {
   const { plant: p, tables } = stand
-  const lean = {
-    table: tables.low,
-    inductance_H: p.inductance_H.maximum,
-    leakage_H: p.leakage_H.maximum,
-    limit_A: p.currentLimit_A.maximum,
-    maximumDuty: p.maximumDuty.typical,
-  }
+  const lean = { table: tables.low, ...strongestOf(p) }
   const flux = settleSurely(p, lean, conditionAt.flux, start, bulk, losses.flux)
   if (flux === 'stops') return 'stops'
   if (clampBreaks(around, flux, t, all) || heatBreaks(around, flux, t, all)) return 'breaks'
@@ -356,17 +364,18 @@ function strongestParts({ stand, around, t, all, start, fluxAt }: Trial): Verdic
 }
 
 /** Overload at the lowest input (0) and at the highest (1), begun from that of the candidate before. */
-function overload(stand: Stand, at: number): Operation | null {
-  const like = stand.overloads[at]
-  const over = operate(stand.plant, overloads[at]!, like?.stage_W ?? null, null, like?.input ?? null)
-  if (over !== null) stand.overloads[at] = over
+function overload(stand: Stand, at: 0 | 1): Settled | 'stops' {
+  const { plant: p, tables, overloads } = stand
+  const lean = { table: at === 0 ? tables.overLow : tables.overHigh, ...strongestOf(p), overload: true }
+  const over = settleSurely(p, lean, overloadAt[at], overloads[at] ?? coldStart(p), bulk, losses.over)
+  if (over !== 'stops') overloads[at] = warmed(p, over)
   return over
 }
 
 function overloaded(trial: Trial, at: 0 | 1): Verdict {
   const { stand, around, t, all, fluxAt } = trial
   const over = overload(stand, at)
-  if (over === null) return 'stops'
+  if (over === 'stops') return 'stops'
   ring(trial)
   return verdict(overloadBreaks(around, over, fluxAt, t, true) && !all)
 }

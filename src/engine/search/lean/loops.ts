@@ -10,8 +10,6 @@ import { type Block, likeliestCores, type Space } from '../space/space.ts'
 const hopeless = 0.4
 /** A loop that the network of its class leaves this far short is not mended by one of its own. */
 const short = 0.15
-/** Reflected voltages this far apart, as a ratio, are one class. */
-const classStep = 1.12
 /** Members of a class looked at for its sample, and of those on one core. */
 const looked = { all: 4, onOneCore: 1 }
 
@@ -25,7 +23,7 @@ interface Sample {
 
 /**
  * Verdicts on loops, whose network takes milliseconds to choose. Frames of one chip with the same surroundings, ripple
- * ratio and reflected voltage are a class; the network chosen for one sample of it suits them all nearly as well as their
+ * ratio and aim of reflected voltage are a class; the network chosen for one sample of it suits them all nearly as well as their
  * own. Where that network is far short at a corner a candidate is let go, else its own is chosen and its limits decide.
  * Which member is the sample follows from the space alone, so that neither the order of blocks nor the number of
  * workers matters.
@@ -135,7 +133,5 @@ const shortWith = (
   least_deg: number,
 ): boolean => network !== null && boundedPhase_deg(design, conditions, network, least_deg) < least_deg
 
-function classOf(switcher: string, { around, ripple, turns }: Frame): string {
-  const step = Math.round(Math.log(turns.reflectedVoltage_V) / Math.log(classStep))
-  return `${switcher} ${around} ${ripple} ${step}`
-}
+const classOf = (switcher: string, { around, ripple, aimed_V }: Frame): string =>
+  `${switcher} ${around} ${ripple} ${aimed_V}`

@@ -6,7 +6,6 @@ import { hotSaturationFlux } from '../../magnetics/material/index.ts'
 import { claimedLife_h, coolAllowance, lifeByTenKelvin, rippleHeating } from '../../mains/capacitor-life.ts'
 import type { PartsUsed } from '../../supply/design.ts'
 import { handedAt, handing_H } from '../../supply/evaluate/handing.ts'
-import type { Operation } from '../../supply/evaluate/operate.ts'
 import type { Plant } from '../../supply/evaluate/plant.ts'
 import { reversePeak_V } from '../../supply/evaluate/read-condition.ts'
 import { climbedShort_A } from '../../supply/evaluate/read-short.ts'
@@ -131,7 +130,7 @@ export function heatBreaks(a: Around, s: Settled, t: Tally, all: boolean): boole
 const trimmed_V = ({ need, plant }: Around): number => plant.turnsRatio * (need.trimHigh_V - need.output_V)
 
 /** Peak of the drain above a clamp, at the highest trim. */
-const drainPeak_V = (a: Around, crest_V: number, clamp_V: number, reflected_V: number): number =>
+export const drainPeak_V = (a: Around, crest_V: number, clamp_V: number, reflected_V: number): number =>
   crest_V + Math.max(clamp_V, reflected_V) + overshoot_V + trimmed_V(a)
 
 /** Limits on the clamp and on what it leaves for the drain, at a settled point. */
@@ -251,12 +250,12 @@ export function hotCoreBreaks(
 /** Core, drain, diodes and bias at the greatest current limit with the output still up; the ring where it is known. */
 export function overloadBreaks(
   a: Around,
-  o: Operation,
+  o: Settled,
   fluxAt: (crest_V: number) => number,
   t: Tally,
   ringIsKnown: boolean,
 ): boolean {
-  const crest_V = o.input.bulk.maximum_V
+  const crest_V = a.bulk.maximum_V
   const { clamp_V } = o.losses
   const drain_V = drainPeak_V(a, crest_V, clamp_V, o.reflected_V)
   const pierced = atMost(t, 'switcher.drain-voltage', drain_V, a.parts.switcher.drainVoltage_V)

@@ -18,6 +18,8 @@ export interface Lean {
   readonly maximumDuty: number
   /** Typical where left out. */
   readonly frequency_Hz?: number
+  /** The current limit fixes what is drawn, and what losses leave of it is delivered; else the output asked for is. */
+  readonly overload?: boolean
 }
 
 /** Where a point is begun from: one that is much like it. */
@@ -30,8 +32,9 @@ export interface Start {
   readonly rectifier_V: number
 }
 
-/** A settled full-load point; its losses are those of the record that was given for them. */
+/** A settled point; its losses are those of the record that was given for them. */
 export interface Settled extends Start {
+  readonly leakage_H: number
   readonly reflected_V: number
   readonly mean: StageCycle
   readonly valley: StageCycle
@@ -57,22 +60,23 @@ export const coldStart = (p: Plant): Start => ({
 /** Most by which a point is begun above ambient, K: what runs away with its heat has no other point so low. */
 const mostWarmth_K = 60
 
-/** The same from the candidate before on a stand, where there is one. */
-export function warmStart({ plant: p, low }: { readonly plant: Plant; readonly low: Start | null }): Start {
-  if (low === null) return coldStart(p)
-  const warm = (temperature_C: number) => Math.min(temperature_C, p.ambient_C + mostWarmth_K)
+/** Where the same point of the next candidate is begun from. */
+export function warmed(p: Plant, { stage_W, junction_C, transformer_C, drop_V, rectifier_V }: Start): Start {
+  const most_C = p.ambient_C + mostWarmth_K
   return {
-    stage_W: low.stage_W,
-    junction_C: warm(low.junction_C),
-    transformer_C: warm(low.transformer_C),
-    drop_V: low.drop_V,
-    rectifier_V: low.rectifier_V,
+    stage_W,
+    junction_C: Math.min(junction_C, most_C),
+    transformer_C: Math.min(transformer_C, most_C),
+    drop_V,
+    rectifier_V,
   }
 }
 
 const mostSteps = 40
 const hottest_C = 400
-const settled = 2e-6
+/** A point is settled once its power moves by no more than this part of itself, and its heat by this. */
+const settled = 2e-5
+const stillWithin_K = 0.1
 
 /**
  * Just at the boundary of modes the switch turns on at two different voltages, and a point may settle on either side;
@@ -85,8 +89,8 @@ function otherSide_W(p: Plant, s: StageCycle, bulk_V: number, reflected_V: numbe
 }
 
 /**
- * One full-load point in closed form, as the evaluation solves it, over tables of the mains side: the power that the
- * stage draws, currents, losses and heat that agree with each other. The relations are those of the evaluation; only
+ * One point in closed form, as the evaluation solves it, over tables of the mains side: the power that the stage draws,
+ * currents, losses and heat that agree with each other. The relations are those of the evaluation; only
  * the bulk comes from a table, so that the two differ by its interpolation. `bulk` is left at the point found.
  * `stops`: no working point. `unsure`: outside of what the tables hold; only the whole evaluation can tell.
  */
@@ -97,12 +101,11 @@ export function settle(
   bulk: BulkPoint,
   losses: LossRecord,
 ): Settled | 'stops' | 'unsure' {
-  const { table, inductance_H: L, leakage_H, limit_A, maximumDuty } = lean
+  const { table, inductance_H: L, leakage_H, limit_A, maximumDuty, overload = false } = lean
   const f = lean.frequency_Hz ?? p.frequency_Hz.typical
   const factor = surfaceFactor[p.cooling]
-  const wanted_A = p.output_A
-  const delivered_A = wanted_A + p.standing_W / p.output_V
-  const useful_W = p.output_V * wanted_A + p.standing_W
+  const useful_W = p.output_V * p.output_A + p.standing_W
+  let delivered_A = useful_W / p.output_V
   let { stage_W, junction_C, transformer_C, drop_V, rectifier_V } = start
   let inside_C = p.ambient_C
   let begun = false
@@ -114,6 +117,7 @@ export function settle(
   for (let step = 0; step < mostSteps; step++) {
     const read = readBulk(table, stage_W, bulk)
     if (read !== 'ok') {
+      if (overload) return 'unsure'
       // A first guess may overshoot what the bulk carries: half way back to the least that can be drawn.
       if (read === 'collapses' && stage_W <= useful_W * 1.0001) return 'stops'
       if (read === 'beyond' || overshoots++ > 5) return 'unsure'
@@ -166,11 +170,25 @@ export function settle(
       inside_C + surfaceRise(Math.min(transformer_W, 1e3), p.transformerSurface_m2) * factor,
     )
     const still =
-      Math.abs(junction_C - beforeJunction_C) < 0.03 && Math.abs(transformer_C - beforeTransformer_C) < 0.03
-    const next_W = useful_W + losses.total_W
+      Math.abs(junction_C - beforeJunction_C) < stillWithin_K &&
+      Math.abs(transformer_C - beforeTransformer_C) < stillWithin_K
+    const ceiling = powerCeiling(
+      minimum_V - drop_V,
+      reflected_V,
+      L,
+      f,
+      limit_A + (minimum_V / L + p.slope_A_per_s) * p.limitDelay_s,
+      maximumDuty,
+      p.slope_A_per_s,
+    )
+    const next_W = overload ? ceiling.average_A * minimum_V : useful_W + losses.total_W
+    const beforeDelivered_A = delivered_A
+    if (overload) delivered_A = (next_W - losses.total_W) / p.output_V
     const gap = next_W - stage_W
-    if (refined > 0 && still && Math.abs(gap) < settled * stage_W)
+    const same = still && Math.abs(delivered_A - beforeDelivered_A) < 1e-3 * delivered_A
+    if (refined > 0 && same && Math.abs(gap) < settled * stage_W)
       return {
+        leakage_H,
         stage_W,
         reflected_V,
         mean,
@@ -182,34 +200,31 @@ export function settle(
           average_A: stage_W / minimum_V,
           minimumOnTime_s: p.minimumOnTime_s,
         }),
-        ceiling: powerCeiling(
-          minimum_V - drop_V,
-          reflected_V,
-          L,
-          f,
-          limit_A + (minimum_V / L + p.slope_A_per_s) * p.limitDelay_s,
-          maximumDuty,
-          p.slope_A_per_s,
-        ),
+        ceiling,
         losses,
         inside_C,
         junction_C,
         transformer_C,
         drop_V,
         rectifier_V,
-        doubt_W: otherSide_W(p, mean, average_V, reflected_V, stage_W),
+        doubt_W: overload ? 0 : otherSide_W(p, mean, average_V, reflected_V, stage_W),
       }
     if (refined > 0 || Math.abs(gap) < 2e-3 * stage_W) refined++
     const slope = step > 1 ? (gap - previousGap) / (stage_W - previous_W) : Number.NaN
     previous_W = stage_W
     previousGap = gap
     const leap_W = stage_W - gap / slope
-    const near = slope < -0.05 && slope > -1.5 && leap_W > 0.4 * stage_W && leap_W < 2.5 * stage_W
+    const [gentle, steep] = overload ? overloadSlopes : loadSlopes
+    const near = slope < gentle && slope > steep && leap_W > 0.4 * stage_W && leap_W < 2.5 * stage_W
     stage_W = near ? leap_W : next_W
-    if (!(stage_W > 0)) return 'unsure'
+    if (!(stage_W > 0 && delivered_A > 0)) return 'unsure'
   }
   return 'unsure'
 }
+
+/** Slopes of the gap in power between which the secant is believed. */
+const loadSlopes = [-0.05, -1.5] as const
+const overloadSlopes = [-0.5, -20] as const
 
 /**
  * The same, with the evaluation's own solver where the tables do not reach or the two sides of the boundary of modes

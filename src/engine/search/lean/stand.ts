@@ -1,7 +1,6 @@
 import { assess } from '../../limits/index.ts'
 import type { PartsUsed } from '../../supply/design.ts'
 import { inputSide } from '../../supply/evaluate/input-side.ts'
-import type { Operation } from '../../supply/evaluate/operate.ts'
 import type { Plant } from '../../supply/evaluate/plant.ts'
 import { corePlant, plantOf } from '../../supply/evaluate/plant-of.ts'
 import { resolve } from '../../supply/evaluate.ts'
@@ -36,7 +35,7 @@ export interface Stand extends Place {
   /** Full load at the lowest input of the candidate before. */
   low: Start | null
   /** Overload of the candidate before at the lowest and the highest input. */
-  readonly overloads: [Operation | null, Operation | null]
+  readonly overloads: [Start | null, Start | null]
   /** The ring that has been worked out for the candidate at hand. */
   rings: Plant['ringing'] | null
 }
@@ -45,6 +44,9 @@ interface Tables {
   readonly low: BulkTable
   readonly lowWeak: BulkTable
   readonly high: BulkTable
+  /** Up to the power of an overload. */
+  readonly overLow: BulkTable
+  readonly overHigh: BulkTable
 }
 
 /** Limits that neither turns nor copper nor gap move. */
@@ -76,6 +78,9 @@ export const fixedLimits = new Set([
   'bridge.mains-surge',
   'trimmer.power',
 ])
+
+/** Powers of an overload that tables reach, over the output. */
+const overloadReach = 12
 
 /** Stands of a space: one for each chip, rectifier and surroundings, put on the core of the block at hand. */
 export class Stands {
@@ -170,6 +175,8 @@ export class Stands {
         low: bulkTable(plant, 'minimum', plant.bulk_F.typical, least_W),
         lowWeak: bulkTable(plant, 'minimum', plant.bulk_F.minimum, least_W),
         high: bulkTable(plant, 'maximum', plant.bulk_F.typical, least_W),
+        overLow: bulkTable(plant, 'minimum', plant.bulk_F.typical, least_W, overloadReach),
+        overHigh: bulkTable(plant, 'maximum', plant.bulk_F.typical, least_W, overloadReach),
       }
       this.tables.set(around, known)
     }

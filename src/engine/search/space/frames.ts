@@ -20,6 +20,8 @@ export interface Frame {
   readonly around: number
   readonly rectifier: number
   readonly ripple: number
+  /** Reflected voltage aimed at; whole turns meet it within a few per cent. */
+  readonly aimed_V: number
   readonly primary: number
   readonly secondary: number
   readonly turns: Turns
@@ -145,7 +147,7 @@ export function* framesOf(space: Space, ground: Ground): Generator<Frame> {
             const secondary = first + more
             if (secondary > 500) break
             const primary = Math.max(1, Math.min(2000, Math.round((secondary * aimed_V) / out_V)))
-            const common = { around, rectifier, ripple, primary, secondary, parts, estimate: e }
+            const common = { around, rectifier, ripple, aimed_V, primary, secondary, parts, estimate: e }
             for (const wound of turnsOf(space, ground, common)) yield { ...common, ...wound }
           }
           if (plain_V * mostRing <= diode.reverse_V) break
