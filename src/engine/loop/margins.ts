@@ -28,15 +28,19 @@ export interface MarginsFailure {
   readonly message: string
 }
 
-const pointsPerDecade = 40
 const value = new Float64Array(2)
 
 /**
  * Crossovers, phase and gain margin of a loop gain between two frequencies, by a sweep of 40 points a decade and
  * false position at every sign change. Resonances narrower than a fortieth of a decade between two points can hide a pair
- * of crossings; their Q would have to exceed about 30.
+ * of crossings; their Q would have to exceed about 30. Fewer points serve where many loops are compared.
  */
-export function margins(T: Rational, from_Hz: number, to_Hz: number): Margins | MarginsFailure {
+export function margins(
+  T: Rational,
+  from_Hz: number,
+  to_Hz: number,
+  pointsPerDecade = 40,
+): Margins | MarginsFailure {
   const ratio = 10 ** (1 / pointsPerDecade)
   const crossings: Crossing[] = []
   let gainMargin = Number.POSITIVE_INFINITY
