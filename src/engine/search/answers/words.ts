@@ -45,6 +45,8 @@ const moreOf = (what: string, over: number): string =>
     ? `${Math.max(1, Math.ceil(100 * over - 1e-6))} % more ${what}`
     : `${Math.ceil(10 * (1 + over) - 1e-6) / 10} times the ${what}`
 
+/** A larger core takes a wider gap, whose field crowds the corners a little more. */
+const fringe = 1.02
 /** Part of the least current limit that a peak may reach, as its limit says. */
 const peakUse = 0.96
 
@@ -58,7 +60,7 @@ function enoughFor({ id, reading, rating, unit }: Limit, chip_A: number): string
   const cooler = `${Math.ceil(reading - rating)} K cooler`
   switch (id) {
     case 'core.saturation':
-      return moreOf('core area', over)
+      return moreOf('core area', fringe * (1 + over) - 1)
     case 'transformer.fit':
     case 'transformer.hand-fit':
       return moreOf('window height', over)

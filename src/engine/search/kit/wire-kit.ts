@@ -6,6 +6,7 @@ import {
 } from '../../magnetics/wire/index.ts'
 import type { Drawer, Wire } from '../../parts/part.ts'
 import type { Need } from '../../supply/need.ts'
+import { copperAPin_m2 } from '../../supply/pins-an-end.ts'
 import { cheapestOrNearest, held } from '../pick.ts'
 
 /** Current density that wires are chosen for, A/m². */
@@ -13,6 +14,9 @@ const usualDensity_A_per_m2 = 5e6
 /** Over this the limit on wire thickness is broken; over twice skin depth the middle of the wire idles. */
 const skinLimit = 2.5
 const mostInHand = 6
+const mostLitzInHand = 4
+/** A coil takes no more in hand; the current that they are chosen for is the most that a supply may ask of them. */
+const mostAsked = 16
 
 /** Wires in hand that carry a current, as the design chooses them. */
 const handsFor = (wire: Wire, rms_A: number): number =>
@@ -20,7 +24,7 @@ const handsFor = (wire: Wire, rms_A: number): number =>
 
 /**
  * Wires for a current: of each count in hand the thinnest that needs no more, and the thinnest litz for one in hand;
- * fewest in hand first, none thicker than the skin depth allows. All of them where there are few. `short` tells
+ * fewest in hand first, none thicker than the skin depth allows or than a pin takes. All of them where there are few. `short` tells
  * whether wires were left out.
  */
 export function wiresFor(
@@ -31,7 +35,11 @@ export function wiresFor(
 ): { readonly wires: readonly Wire[]; readonly short: boolean } {
   const skin_m = copperSkinDepth_m(frequency_Hz, 100)
   const able = wires.filter(
-    (w) => w.construction !== 'foil' && conductorSize_m(w) <= skinLimit * skin_m && handsFor(w, rms_A) <= 12,
+    (w) =>
+      w.construction !== 'foil' &&
+      conductorSize_m(w) <= skinLimit * skin_m &&
+      copperArea_m2(w) <= copperAPin_m2 &&
+      handsFor(w, rms_A) <= mostAsked,
   )
   const distinct = able.filter(
     (w) => !able.some((o) => o !== w && sameCopper(o, w) && wireHeight_m(o) < wireHeight_m(w)),
@@ -40,7 +48,7 @@ export function wiresFor(
   const byHands = new Map<string, Wire>()
   for (const wire of distinct) {
     const hands = handsFor(wire, rms_A)
-    if (hands > mostInHand || (wire.construction === 'litz' && hands > 2)) continue
+    if (hands > (wire.construction === 'litz' ? mostLitzInHand : mostInHand)) continue
     const key = `${wire.construction === 'litz' ? 'litz' : 'solid'} ${hands}`
     const before = byHands.get(key)
     if (!before || copperArea_m2(wire) < copperArea_m2(before)) byHands.set(key, wire)

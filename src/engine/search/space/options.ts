@@ -27,7 +27,7 @@ const grids: Readonly<Record<Effort, Grid>> = {
   },
   usual: {
     reflected_V: [56, 70, 88, 110, 138],
-    ripples: [0.45, 0.7, 0.95],
+    ripples: [0.35, 0.6, 0.95],
     moreTurns: 1,
     wires: 2,
     around: 1,
