@@ -12,8 +12,16 @@ import {
   searchSpace,
   supplyOfOffer,
 } from '../../../../src/engine/search/index.ts'
-import { cornerById, type StageCycleRun, stageDeck } from '../../../../src/engine/stage/index.ts'
+import {
+  cornerById,
+  gatherProof,
+  proveGroup,
+  type StageCycleRun,
+  spoils,
+  stageDeck,
+} from '../../../../src/engine/stage/index.ts'
 import type { Design } from '../../../../src/engine/supply/design.ts'
+import type { Evaluation } from '../../../../src/engine/supply/evaluation.ts'
 import type { Need } from '../../../../src/engine/supply/need.ts'
 import { type Columns, runDeck } from './simulator.ts'
 
@@ -96,7 +104,7 @@ export async function proveNeed(index: number, need: Need, effort: Effort): Prom
     if (!opened.ok) throw new Error(opened.problems[0]!.message)
     const judged = assessWhole(opened.value)
     if (!judged.ok) throw new Error(judged.problems[0]!.message)
-    const { design } = judged.value.evaluation
+    const { evaluation } = judged.value
     const checks: Check[] = judged.value.limits
       .filter((limit) => !limit.holds)
       .map(({ id, margin, reading, rating }) => ({
@@ -108,7 +116,7 @@ export async function proveNeed(index: number, need: Need, effort: Effort): Prom
       }))
     const skipping: string[] = []
     for (const corner of provedCorners) {
-      const found = await proveCorner(design, corner)
+      const found = await proveCorner(evaluation, corner)
       if (found === 'skips') skipping.push(corner)
       else checks.push(...found)
     }
@@ -124,13 +132,21 @@ export async function proveNeed(index: number, need: Need, effort: Effort): Prom
   return { index, need, offered: front.length, refused: refused.length, supplies }
 }
 
-async function proveCorner(design: Design, corner: string): Promise<Check[] | 'skips'> {
+async function proveCorner(evaluation: Evaluation, corner: string): Promise<Check[] | 'skips'> {
+  const { design } = evaluation
   const deck = stageDeck(design, corner, cycles)
   if (!deck.ok) {
-    const uneven = corner.includes('-10-') && (deck.code === 'no-cycle' || deck.code === 'subharmonic')
-    if (deck.code === 'too-much-at-least' || uneven) return 'skips'
+    const note = unevenHeld(evaluation, corner)
+    if (note === null) return 'skips'
     return [
-      { what: 'corner', corner, room: -1, reading: 0, allowed: 0, note: `${deck.code}: ${deck.message}` },
+      {
+        what: 'corner',
+        corner,
+        room: -1,
+        reading: 0,
+        allowed: 0,
+        note: `${deck.code}: ${deck.message}${note}`,
+      },
     ]
   }
   const columns = await runDeck(deck.text)
@@ -139,6 +155,18 @@ async function proveCorner(design: Design, corner: string): Promise<Check[] | 's
   if (kind === 'steady') checks.push(outputCheck(design, corner, columns))
   if (corner === 'minimum-valley-100-power-warm') checks.push(tripCheck(corner, deck.run, columns))
   return checks
+}
+
+/**
+ * Why a corner without a train of even pulses is no light load that the stage holds all the same under its own feedback, by
+ * the project's own circuit; null where it is.
+ */
+function unevenHeld(evaluation: Evaluation, id: string): string | null {
+  const corner = cornerById.get(id)!
+  if (corner.kind !== 'steady' || (corner.load ?? 0) >= 1) return ''
+  const { findings } = gatherProof(evaluation, proveGroup(evaluation.design, [corner]))
+  const harm = findings.find(spoils)
+  return harm ? ` ${harm.sentence}` : null
 }
 
 /** No drain voltage over its rating. */
