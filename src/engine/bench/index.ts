@@ -4,6 +4,7 @@ export { type NextMeasurement, nextMeasurement, type Outcome } from './faults/ne
 export { type Evidence, type Ranked, type Ranking, rank } from './faults/rank.ts'
 export { faultTable, faultTableKey, healthyId, type TableLamp } from './faults/table.ts'
 export type { FaultRow, FaultTable, Signature, Symptom, Trace } from './faults/types.ts'
+export type { Finding, Fix } from './gate/finding.ts'
 export { type HeatCheck, type HeatItem, type HeatReadings, heatCheck } from './heat-check.ts'
 export { type Instrument, type InstrumentId, instrumentName, instruments } from './instruments.ts'
 export {
@@ -41,5 +42,5 @@ export {
   stageIds,
   type Way,
 } from './plan/types.ts'
-export { type Fix, type Gate, type GateNumbers, transformerGate } from './transformer-gate.ts'
+export { type Gate, type GateNumbers, transformerGate } from './transformer-gate.ts'
 export { type ThermometerSpot, thermometerSpots } from './unit/warm-up.ts'

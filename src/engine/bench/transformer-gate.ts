@@ -4,12 +4,11 @@ import { formatQuantity, type Spread, withTolerance } from '../quantity/index.ts
 import type { AsBuilt, Measured } from '../supply/bench-log.ts'
 import type { Design } from '../supply/design.ts'
 import { at, type Evaluation, evaluate, greatest } from '../supply/evaluate.ts'
-
-/** A remedy with the work that it takes; less first. */
-export interface Fix {
-  readonly effort: 'minutes' | 'change the gap' | 'change a part' | 'rewind' | 'new core'
-  readonly what: string
-}
+import { pulsedFerrite } from '../supply/resolve/pulsed-ferrite.ts'
+import type { Finding, Fix } from './gate/finding.ts'
+import { readInsulation } from './gate/insulation-test.ts'
+import { readPulse } from './gate/saturation-pulse.ts'
+import { readRatios } from './gate/volts-ratio.ts'
 
 /** What the measured transformer does to the numbers that kill or starve. */
 export interface GateNumbers {
@@ -31,6 +30,8 @@ export interface Gate {
   readonly verdict: 'accept' | 'adjust' | 'reject' | 'nothing measured'
   readonly reasons: readonly string[]
   readonly fixes: readonly Fix[]
+  /** What pulse, volts ratios and insulation test say, also where all is well; the bad ones are among the reasons. */
+  readonly findings: readonly Finding[]
   readonly numbers: GateNumbers
   /** The design with the measured values in it, for everything downstream. */
   readonly evaluation: Evaluation
@@ -50,11 +51,18 @@ const spreadOf = (m: Measured | null): Spread | null =>
 /** A design with measured transformer values in the place of planned ones; turns, gap, clamp and parts as built. */
 function asMeasured(d: Design, b: AsBuilt): Design {
   const t = d.transformer
+  const primaryInductance_H = spreadOf(b.primaryInductance_H) ?? t.primaryInductance_H
+  const pulsed = {
+    turns: t.primaryTurns,
+    area_m2: d.core.geometry.effective.minimumArea_m2,
+    inductance_H: primaryInductance_H.typical,
+  }
   return {
     ...d,
+    ferrite: pulsedFerrite(d.ferrite, pulsed, b.saturationCurrent_A),
     transformer: {
       ...t,
-      primaryInductance_H: spreadOf(b.primaryInductance_H) ?? t.primaryInductance_H,
+      primaryInductance_H,
       leakage_H: spreadOf(b.leakage_H) ?? t.leakage_H,
       primaryResistance20_ohm: b.primaryResistance_ohm?.value ?? t.primaryResistance20_ohm,
       secondaryResistance20_ohm: b.secondaryResistance_ohm?.value ?? t.secondaryResistance20_ohm,
@@ -84,6 +92,9 @@ export function transformerGate(planned: Evaluation, b: AsBuilt): Gate {
   readSense(b, note)
   const ceilingTold = readGap(d, b, numbers, note)
   readWindings(d, b, note)
+  const findings = findingsOf(planned, evaluation, b, numbers, reasons)
+  for (const { level, message, fixes: remedies } of findings)
+    if (level !== 0) note(level, message, ...remedies)
 
   if (b.leakage_H && b.primaryInductance_H) {
     const part = b.leakage_H.value / b.primaryInductance_H.value
@@ -120,7 +131,7 @@ export function transformerGate(planned: Evaluation, b: AsBuilt): Gate {
       effort: 'minutes',
       what: `rate it for ${formatQuantity(0.95 * numbers.leastCeiling_W, 'W', 2)}, or for a higher lowest input`,
     })
-  const measured = Object.values(b).some((m) => m !== null)
+  const measured = Object.values(b).some((m) => m != null)
   if (!measured) reasons.push('nothing has been measured yet')
   else if (rank === 0)
     reasons.push(
@@ -130,6 +141,7 @@ export function transformerGate(planned: Evaluation, b: AsBuilt): Gate {
     verdict: !measured ? 'nothing measured' : rank === 0 ? 'accept' : rank === 1 ? 'adjust' : 'reject',
     reasons,
     fixes: fixes.sort((a, c) => efforts.indexOf(a.effort) - efforts.indexOf(c.effort)),
+    findings,
     numbers,
     evaluation: { ...evaluation, design: { ...d, transformer: t } },
   }
@@ -139,6 +151,27 @@ const givesOut = (n: GateNumbers): boolean => n.leastCeiling_W < n.wanted_W
 
 const ceilingText = ({ ceiling_W, leastCeiling_W, wanted_W }: GateNumbers): string =>
   `the ceiling at lowest input is about ${formatQuantity(ceiling_W, 'W', 2)}, ${formatQuantity(leastCeiling_W, 'W', 2)} with every tolerance against it, of ${formatQuantity(wanted_W, 'W')} wanted`
+
+/** What pulse, volts and insulation say; `said` is what the inductances have said before. */
+function findingsOf(
+  planned: Evaluation,
+  now: Evaluation,
+  b: AsBuilt,
+  numbers: GateNumbers,
+  said: readonly string[],
+): Finding[] {
+  const pulse = readPulse(now.design, b, {
+    limit_A: greatest(now, 'fluxLimit_T')?.readings.limitPeak_A ?? 0,
+    hot_T: greatest(planned, 'fluxLimit_T')?.readings.saturation_T ?? 0,
+    saturates: numbers.fluxAtLimit_T > numbers.saturation_T,
+    told: said.some((reason) => reason.includes('do not power')),
+  })
+  return [
+    ...(pulse ? [pulse] : []),
+    ...readRatios(now.design, b),
+    ...(b.insulation_ohm ? [readInsulation(b.insulation_ohm)] : []),
+  ]
+}
 
 type Note = (level: 1 | 2, reason: string, ...remedies: Fix[]) => void
 

@@ -1,6 +1,7 @@
 import { formatQuantity, formatRange } from '../quantity/index.ts'
-import type { AsBuiltField, Measured } from '../supply/bench-log.ts'
+import type { AsBuiltField, InsulationReading, Measured } from '../supply/bench-log.ts'
 import type { Evaluation } from '../supply/evaluation.ts'
+import { dryInsulation_ohm, leastInsulation_ohm } from '../supply/transformer/insulation-band.ts'
 import { type PlannedBand, plannedBands } from '../supply/transformer/planned-bands.ts'
 import { type Block, blank, figureCell, strong, words } from './document.ts'
 
@@ -8,11 +9,12 @@ import { type Block, blank, figureCell, strong, words } from './document.ts'
 export interface AsBuiltRow {
   readonly field: AsBuiltField
   readonly what: string
-  readonly unit: 'H' | 'ohm' | 'F'
+  readonly unit: 'H' | 'ohm' | 'F' | 'A' | '1'
   readonly planned: number
   readonly low: number
+  /** Infinite where only the least counts. */
   readonly high: number
-  readonly measured: Measured | null
+  readonly measured: Measured | InsulationReading | null
   /** Measured, and within the band. */
   readonly agrees: boolean
 }
@@ -28,7 +30,7 @@ export function asBuiltRows(evaluation: Evaluation): AsBuiltRow[] {
     planned: number,
     [low, high]: readonly [number, number],
   ): AsBuiltRow => {
-    const measured = asBuilt[field]
+    const measured = asBuilt[field] ?? null
     const agrees = measured !== null && measured.value >= low && measured.value <= high
     return { field, what, unit, planned, low, high, measured, agrees }
   }
@@ -47,6 +49,13 @@ export function asBuiltRows(evaluation: Evaluation): AsBuiltRow[] {
     banded('primaryResistance_ohm', 'Primary resistance, 20 °C', 'ohm', bands.primaryResistance),
     banded('secondaryResistance_ohm', 'Secondary resistance, 20 °C', 'ohm', bands.secondaryResistance),
     banded('biasResistance_ohm', 'Bias resistance, 20 °C', 'ohm', bands.biasResistance),
+    banded('saturationCurrent_A', 'Bend of a pulse, core cold', 'A', bands.saturation),
+    banded('secondaryVoltsRatio', 'Primary over secondary volts', '1', bands.secondaryVolts),
+    banded('biasVoltsRatio', 'Primary over bias volts', '1', bands.biasVolts),
+    row('insulation_ohm', 'Primary, bias and core to secondary', 'ohm', dryInsulation_ohm, [
+      leastInsulation_ohm,
+      Number.POSITIVE_INFINITY,
+    ]),
     row('bulkCapacitance_F', 'Bulk capacitance', 'F', bulk_F, [
       bulk_F * (1 - bulk.toleranceDown),
       bulk_F * (1 + bulk.toleranceUp),
@@ -55,14 +64,22 @@ export function asBuiltRows(evaluation: Evaluation): AsBuiltRow[] {
 }
 
 /** Where and with what a value was read. */
-const readWith = ({ instrument, frequency_Hz, accuracy }: Measured): string =>
-  [
+const readWith = (measured: Measured | InsulationReading): string => {
+  const { instrument, frequency_Hz, accuracy } = measured
+  const test_V = 'test_V' in measured ? measured.test_V : null
+  return [
     instrument || 'instrument not named',
+    test_V === null ? '' : `${formatQuantity(test_V, 'V')} dc`,
     frequency_Hz === null ? '' : formatQuantity(frequency_Hz, 'Hz'),
     accuracy === null ? '' : `± ${Number((accuracy * 100).toPrecision(2))} %`,
   ]
     .filter(Boolean)
     .join(', ')
+}
+
+/** A band as it is printed; `over 100 MΩ` where there is no upper end. */
+export const bandWords = ({ low, high, unit }: Pick<AsBuiltRow, 'low' | 'high' | 'unit'>): string =>
+  high === Number.POSITIVE_INFINITY ? `over ${formatQuantity(low, unit)}` : formatRange(low, high, unit)
 
 /** Planned and measured side by side, never mixed. */
 export const asBuiltTable = (evaluation: Evaluation): Block => ({
@@ -79,7 +96,7 @@ export const asBuiltTable = (evaluation: Evaluation): Block => ({
   rows: asBuiltRows(evaluation).map((row) => [
     words(row.what),
     figureCell(formatQuantity(row.planned, row.unit)),
-    figureCell(formatRange(row.low, row.high, row.unit)),
+    figureCell(bandWords(row)),
     row.measured ? figureCell(formatQuantity(row.measured.value, row.unit, 4)) : blank(''),
     row.measured === null ? words('') : row.agrees ? words('agrees') : strong('OUTSIDE'),
     words(row.measured ? readWith(row.measured) : ''),

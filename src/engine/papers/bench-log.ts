@@ -1,6 +1,7 @@
 import { formatQuantity, type Unit } from '../quantity/index.ts'
-import type { LogEntry } from '../supply/bench-log.ts'
+import type { InsulationReading, LogEntry, Measured } from '../supply/bench-log.ts'
 import type { Evaluation } from '../supply/evaluation.ts'
+import { asBuiltRows } from './as-built.ts'
 import { type Block, blank, figureCell, type Paper, strong, words } from './document.ts'
 import { foot, subtitle } from './heading.ts'
 import { bandWords, type CardCheck } from './power-up.ts'
@@ -30,7 +31,16 @@ export function benchLogPaper(
   checks: readonly LoggedCheck[],
 ): Paper {
   const byId = new Map(checks.map((c) => [c.check.id, c]))
-  const asBuilt = Object.entries(evaluation.design.supply.bench.asBuilt).filter(([, m]) => m !== null)
+  const asBuilt = asBuiltRows(evaluation).flatMap(({ what, unit, measured }) =>
+    measured === null
+      ? []
+      : [
+          {
+            label: `As built: ${what.charAt(0).toLowerCase()}${what.slice(1)}`,
+            value: takenWith(measured, unit),
+          },
+        ],
+  )
   const table: Block = {
     kind: 'table',
     caption:
@@ -71,23 +81,20 @@ export function benchLogPaper(
     subtitle: subtitle(evaluation),
     foot: foot(evaluation),
     blocks: [
-      ...(asBuilt.length > 0
-        ? [
-            {
-              kind: 'facts',
-              facts: asBuilt.map(([field, m]) => ({
-                label: `As built: ${wordsOf(field)}`,
-                value: `${formatQuantity(m!.value, unitFrom(field))}, ${m!.instrument}${m!.frequency_Hz === null ? '' : ` at ${formatQuantity(m!.frequency_Hz, 'Hz')}`}`,
-              })),
-            } as const,
-          ]
-        : []),
+      ...(asBuilt.length > 0 ? [{ kind: 'facts', facts: asBuilt } as const] : []),
       table,
       { kind: 'caution', text: 'Readings of an amateur bench. They certify nothing.' },
     ],
   }
 }
 
-const unitFrom = (field: string): Unit => field.slice(field.indexOf('_') + 1) as Unit
-const wordsOf = (field: string): string =>
-  field.slice(0, field.indexOf('_')).replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`)
+/** A value with what it was read with. */
+const takenWith = (measured: Measured | InsulationReading, unit: Unit): string => {
+  const { value, instrument, frequency_Hz } = measured
+  const test_V = 'test_V' in measured ? measured.test_V : null
+  return [
+    `${formatQuantity(value, unit)}, ${instrument}`,
+    ...(frequency_Hz === null ? [] : [`at ${formatQuantity(frequency_Hz, 'Hz')}`]),
+    ...(test_V === null ? [] : [`at ${formatQuantity(test_V, 'V')} dc`]),
+  ].join(' ')
+}

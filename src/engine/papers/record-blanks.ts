@@ -1,9 +1,9 @@
 import type { Limit } from '../limits/limit.ts'
-import { formatQuantity, formatRange } from '../quantity/index.ts'
+import { formatQuantity } from '../quantity/index.ts'
 import type { AsBuiltField } from '../supply/bench-log.ts'
 import type { Evaluation } from '../supply/evaluation.ts'
 import { crowdedPins, fightingParts } from '../supply/transformer/pins.ts'
-import { type AsBuiltRow, asBuiltRows } from './as-built.ts'
+import { type AsBuiltRow, asBuiltRows, bandWords } from './as-built.ts'
 
 /** Something that a build record does not say. */
 export interface RecordBlank {
@@ -36,7 +36,7 @@ function ofReading(row: AsBuiltRow, note: string): RecordBlank[] {
   if (!row.agrees && note.trim() === '')
     blanks.push({
       where,
-      what: `${row.what} reads ${formatQuantity(row.measured.value, row.unit)} against ${formatRange(row.low, row.high, row.unit)}, and no note says why.`,
+      what: `${row.what} reads ${formatQuantity(row.measured.value, row.unit)} against ${bandWords(row)}, and no note says why.`,
       stops: true,
     })
   return blanks
@@ -74,7 +74,7 @@ export function recordBlanks(evaluation: Evaluation, limits: readonly Limit[]): 
     'Bench',
     'It is not said whether the insulation was tested.',
     true,
-    !said(/insulation|withstand|hipot/i),
+    asBuilt.insulation_ohm == null && !said(/insulation|withstand|hipot/i),
   )
   const short = limits.filter((limit) => !limit.holds).length
   blank('Limits', `${short} of the limits do not hold by calculation.`, false, short > 0)

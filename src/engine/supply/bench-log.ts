@@ -10,7 +10,17 @@ export const measured = z.strictObject({
   accuracy: z.number().min(0).max(1).nullable(),
 })
 
-/** What the finished transformer measured; values here replace planned ones everywhere downstream. */
+/** Resistance across the barrier, with the dc voltage that the tester put across it. */
+export const insulationReading = measured.extend({
+  value: nonNegative(1e15),
+  /** Null where it was not noted; a few volts of a multimeter find gross faults only. */
+  test_V: positive(1e4).nullable(),
+})
+
+/**
+ * What the finished transformer measured; values here replace planned ones everywhere downstream. The readings that may
+ * be left out are absent from files written before they were asked for.
+ */
 export const asBuilt = z.strictObject({
   primaryInductance_H: measured.nullable(),
   /** At the primary with the secondary shorted at its pins and the bias winding open: the current's own path. */
@@ -23,6 +33,14 @@ export const asBuilt = z.strictObject({
   aidingInductance_H: measured.nullable(),
   opposingInductance_H: measured.nullable(),
   bulkCapacitance_F: measured.nullable(),
+  /** Where the current of a voltage pulse on the primary of the cold core rises twice as fast as at its start. */
+  saturationCurrent_A: measured.nullable().optional(),
+  /** Primary volts over secondary volts, all open, a small sine or square wave on the primary. */
+  secondaryVoltsRatio: measured.nullable().optional(),
+  /** Primary volts over bias volts. */
+  biasVoltsRatio: measured.nullable().optional(),
+  /** Primary, bias and core joined, against the secondary. */
+  insulation_ohm: insulationReading.nullable().optional(),
 })
 
 /** One reading typed at the bench against the step of the power-up plan that asked for it. */
@@ -46,6 +64,7 @@ export const bench = z.strictObject({
 })
 
 export type Measured = z.infer<typeof measured>
+export type InsulationReading = z.infer<typeof insulationReading>
 export type AsBuilt = z.infer<typeof asBuilt>
 export type AsBuiltField = keyof AsBuilt
 export type LogEntry = z.infer<typeof logEntry>

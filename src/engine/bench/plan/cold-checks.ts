@@ -1,3 +1,4 @@
+import { leastInsulation_ohm } from '../../supply/transformer/insulation-band.ts'
 import { type CheckSpec, number, state } from './spec.ts'
 import { cold } from './ways.ts'
 
@@ -241,7 +242,7 @@ export const coldChecks: readonly CheckSpec[] = [
     high: 'No matter.',
     oneSided: 'at least',
     why: 'above 100 MΩ at 500 V is quoted by the trade; common practice, no source. It certifies nothing.',
-    stop: () => ({ below: 100e6, above: null, text: 'Below 100 MΩ: no mains, open it up.' }),
+    stop: () => ({ below: leastInsulation_ohm, above: null, text: 'Below 100 MΩ: no mains, open it up.' }),
   }),
   number('cold.barrier-capacitance', 'Capacitance across the barrier', 'F', 0.25, 2e-11, {
     spot: 'yCapacitor',

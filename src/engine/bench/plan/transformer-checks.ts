@@ -1,6 +1,7 @@
 import type { Spread } from '../../quantity/spread.ts'
 import type { WindingName } from '../../supply/build.ts'
 import type { Design } from '../../supply/design.ts'
+import { leastInsulation_ohm } from '../../supply/transformer/insulation-band.ts'
 import { plannedBands } from '../../supply/transformer/planned-bands.ts'
 import { type WindingPins, windingPins } from '../../supply/transformer/winding-pins.ts'
 import { type CheckSpec, number, type PlanFacts, state } from './spec.ts'
@@ -92,6 +93,7 @@ export const transformerChecks: readonly CheckSpec[] = [
     risk: 'A turn out in the secondary shifts drain and rectifier voltage.',
     low: 'Secondary turns too many or primary turns too few.',
     high: 'Secondary turns too few or primary turns too many.',
+    asBuilt: 'secondaryVoltsRatio',
     why: 'whole turns; the meter',
   }),
   number('transformer.ratio-bias', 'Primary volts over bias volts', '1', 0.012, 0.05, {
@@ -103,6 +105,7 @@ export const transformerChecks: readonly CheckSpec[] = [
     risk: 'A wrong bias voltage starves or over-stresses the chip.',
     low: 'Bias turns too many or primary turns too few.',
     high: 'Bias turns too few or primary turns too many.',
+    asBuilt: 'biasVoltsRatio',
     why: 'whole turns; the meter',
   }),
   state(
@@ -176,8 +179,13 @@ export const transformerChecks: readonly CheckSpec[] = [
     low: 'Margin lost, an unsleeved crossing, a nick in the wire: take it apart.',
     high: 'No matter.',
     oneSided: 'at least',
+    asBuilt: 'insulation_ohm',
     why: 'above 100 MΩ at 500 V; common practice, no source. It certifies nothing.',
-    stop: () => ({ below: 100e6, above: null, text: 'Below 100 MΩ: do not fit this transformer.' }),
+    stop: () => ({
+      below: leastInsulation_ohm,
+      above: null,
+      text: 'Below 100 MΩ: do not fit this transformer.',
+    }),
   }),
   number('transformer.quality', 'Quality factor at the switching frequency', '1', 0.3, 0.5, {
     spot: 'transformer',
@@ -198,6 +206,7 @@ export const transformerChecks: readonly CheckSpec[] = [
     risk: 'Saturation stays unproven; the inductance reading stands in for it.',
     low: 'Gap too small or core material saturates early.',
     high: 'Gap larger than planned.',
+    asBuilt: 'saturationCurrent_A',
     why: 'saturation of the ferrite, inductance',
     stop: ({ evaluation }) => ({
       below: evaluation.design.parts.switcher.currentLimit_A.maximum,

@@ -1,4 +1,5 @@
 import { saturationFlux } from '../../magnetics/material/index.ts'
+import { pulsed_C, saturationCurrent_A } from '../../supply/resolve/pulsed-ferrite.ts'
 import type { Readings } from './readings.ts'
 import type { Unit } from './unit.ts'
 
@@ -6,7 +7,6 @@ import type { Unit } from './unit.ts'
 const shortedTurnLeaves = 0.1
 /** Quality factor that a shorted turn leaves. Typical, no source. */
 const shortedTurnQuality = 2
-const room_C = 25
 
 /**
  * What LCR meter, generator and saturation tester read on the transformer alone.
@@ -41,9 +41,11 @@ export function transformerReadings(unit: Unit): Readings {
     'transformer.secondary-ohm': t.secondaryResistance20_ohm,
     'transformer.bias-ohm': biasOpen ? 4e7 : t.biasResistance20_ohm,
     'transformer.quality': unit.shortedTurn ? Math.min(shortedTurnQuality, quality) : quality,
-    'transformer.knee':
-      (saturationFlux(ferrite.curve, room_C) * t.primaryTurns * effective.minimumArea_m2) /
-      t.primaryInductance_H.typical,
+    'transformer.knee': saturationCurrent_A(saturationFlux(ferrite.curve, pulsed_C), {
+      turns: t.primaryTurns,
+      area_m2: effective.minimumArea_m2,
+      inductance_H: t.primaryInductance_H.typical,
+    }),
     'transformer.squeeze': unit.squeeze,
     'transformer.resonance': 1 / (2 * Math.PI * Math.sqrt(L * t.coil.drainCapacitance_F)),
     'transformer.insulation': Math.min(unit.barrier_ohm, 2e9),

@@ -19,6 +19,7 @@ import { greatestFlux_T } from './greatest-flux.ts'
 import { withOpenNetwork } from './open-network.ts'
 import { partsUsed } from './parts-used.ts'
 import { preferredBelow } from './preferred.ts'
+import { pulsedFerrite } from './pulsed-ferrite.ts'
 import { chooseTurns, type Turns } from './turns.ts'
 
 /** Core temperature at which the flux is chosen. */
@@ -86,6 +87,12 @@ export function resolve(supply: Supply): Result<Design> {
     maximum: leakageSpread.up * coil.leakage_H,
   }
   const leakage_H = read(asBuilt.leakage_H) ?? plannedLeakage
+  const primaryInductance_H = read(asBuilt.primaryInductance_H) ?? gap.inductance_H
+  const pulsed = {
+    turns: turns.primary,
+    area_m2: core.value.geometry.effective.minimumArea_m2,
+    inductance_H: primaryInductance_H.typical,
+  }
   const clamp = chooseClamp(build, parts, turns, leakage_H.typical, coil.drainCapacitance_F, e)
   if (!clamp.ok) return clamp
   const feedback = chooseFeedback(need, build, parts)
@@ -100,7 +107,7 @@ export function resolve(supply: Supply): Result<Design> {
     need,
     parts,
     core: core.value,
-    ferrite: ferrite.value,
+    ferrite: pulsedFerrite(ferrite.value, pulsed, asBuilt.saturationCurrent_A),
     transformer: {
       primaryTurns: turns.primary,
       secondaryTurns: turns.secondary,
@@ -114,7 +121,7 @@ export function resolve(supply: Supply): Result<Design> {
       aimedGap_m: gap.aimed_m,
       aimedInductance_H: turns.inductance_H,
       plannedInductance_H: gap.inductance_H,
-      primaryInductance_H: read(asBuilt.primaryInductance_H) ?? gap.inductance_H,
+      primaryInductance_H,
       inductanceFactor_H: gap.factor_H,
       plannedLeakage_H: plannedLeakage,
       leakage_H,
