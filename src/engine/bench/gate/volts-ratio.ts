@@ -24,6 +24,10 @@ interface Read {
 const fits = (read: Read, primary: number, turns: number): boolean =>
   primary / turns >= read.low && primary / turns <= read.high
 
+/** `about ` where a turn more or less would fit as well. */
+const about = (turns: number, also: (turns: number) => boolean): string =>
+  [turns - 1, turns + 1].some((near) => near > 0 && also(near)) ? 'about ' : ''
+
 const turnsWords = (count: number): string => (count === 1 ? '1 turn' : `${count} turns`)
 const missing = (found: number, planned: number): string =>
   found > planned ? `${turnsWords(found - planned)} too many` : `${turnsWords(planned - found)} missing`
@@ -58,15 +62,17 @@ export function readRatios(d: Design, b: AsBuilt): Finding[] {
   })
   const off = reads.filter((read) => !fits(read, t.primaryTurns, read.planned))
   const primary = off.length > 0 && off.length === reads.length ? primaryOf(reads, t.primaryTurns) : null
-  if (primary !== null && reads.length > 1)
+  if (primary !== null && reads.length > 1) {
+    const roughly = about(primary, (turns) => reads.every((read) => fits(read, turns, read.planned)))
     return [
       {
         field: 'secondaryVoltsRatio',
         level: 2,
-        message: `both volts ratios are off alike: as of ${primary} primary turns where ${t.primaryTurns} are planned, ${missing(primary, t.primaryTurns)}`,
+        message: `both volts ratios are off alike: as of ${roughly}${primary} primary turns where ${t.primaryTurns} are planned, ${roughly}${missing(primary, t.primaryTurns)}`,
         fixes: remedies('primary', primary, t.primaryTurns),
       },
     ]
+  }
   return reads.map((read) => (off.includes(read) ? miscount(d, read, primary) : asPlanned(d, read)))
 }
 
@@ -98,11 +104,13 @@ function miscount(d: Design, read: Read, primary: number | null): Finding {
       message: `${shown}, and no whole number of ${read.winding} turns fits: a half turn, a shorted turn, or a meter that loads the winding`,
       fixes: [readAgain, { effort: 'rewind', what: `wind the ${read.winding} again with the tally` }],
     }
-  const or = primary === null ? '' : `, or ${primary} primary turns; the other winding's volts tell which`
+  const roughly = about(found, (turns) => fits(read, t.primaryTurns, turns))
+  const or =
+    primary === null ? '' : `, or about ${primary} primary turns; the other winding's volts tell which`
   return {
     field,
     level: 2,
-    message: `${shown}: as of ${turnsWords(found)} where ${read.planned} are planned, ${missing(found, read.planned)}${or}; ${effect(d, read, found)}`,
+    message: `${shown}: as of ${roughly}${turnsWords(found)} where ${read.planned} are planned, ${roughly}${missing(found, read.planned)}${or}; ${effect(d, read, found)}`,
     fixes: remedies(read.winding, found, read.planned),
   }
 }
