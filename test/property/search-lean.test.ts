@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { type Assessment, assess } from '../../src/engine/limits/index.ts'
 import { starterDrawer } from '../../src/engine/parts/starter/index.ts'
 import { judgeFrame, tryCopper } from '../../src/engine/search/block.ts'
-import type { LeanAnswer } from '../../src/engine/search/lean/lean.ts'
+import type { LeanAnswer, LeanMeasures } from '../../src/engine/search/lean/lean.ts'
 import { lossSlack, newTally, slack, type Tally } from '../../src/engine/search/lean/tally.ts'
 import { buildOf, type Candidate, copperOf, supplyFrom } from '../../src/engine/search/space/candidate.ts'
 import { framesOf, type Ground, groundOf } from '../../src/engine/search/space/frames.ts'
@@ -24,6 +24,8 @@ interface Try {
   readonly c: Candidate
   readonly lean: LeanAnswer
   readonly tally: Tally
+  /** What was taken for it on the way, to see whether it is outdone. */
+  readonly told: readonly LeanMeasures[]
 }
 interface Seen extends Try {
   readonly name: string
@@ -58,14 +60,19 @@ function triesOf(space: Space, ground: Ground): Try[] {
   return [...framesOf(space, ground)].flatMap((frame) =>
     [...copperOf(frame)].flatMap((c): Try[] => {
       const tally = newTally()
+      const told: LeanMeasures[] = []
+      const outdone = (m: LeanMeasures) => {
+        told.push(m)
+        return false
+      }
       const stand = bench.stand(ground, frame)
       if (stand === null || typeof stand === 'string') return []
       const framed = judgeFrame(bench, ground, frame, tally)
       const lean: LeanAnswer = framed
-        ? tryCopper(bench, ground, stand, c, framed.gap, tally, { all: false, outdone: () => false })
+        ? tryCopper(bench, ground, stand, c, framed.gap, tally, { all: false, outdone })
         : { is: 'breaks' }
       tally.margin = Math.min(tally.margin, stand.fixed.margin)
-      return [{ c, lean, tally }]
+      return [{ c, lean, tally, told }]
     }),
   )
 }
@@ -110,6 +117,18 @@ describe('the lean evaluation beside the whole, all over the starter drawer', ()
     }
     // Less only where the evaluation settles on the dearer side of the boundary of modes.
     expect(close / held).toBeGreaterThan(0.95)
+  })
+  test('on the way too it is never taken for worse than it is', () => {
+    let seen = 0
+    for (const { name, whole, told } of holding) {
+      const low = whole.evaluation.conditions.find((k) => k.condition.id === 'minimum-100')!
+      for (const { loss_W, margin } of told) {
+        if (low.runs) expect(loss_W / low.readings.loss_W - 1, name).toBeLessThan(lossSlack)
+        expect(margin, name).toBeGreaterThanOrEqual(whole.givesFirst.margin - slack)
+        seen++
+      }
+    }
+    expect(seen).toBeGreaterThan(2 * holding.length)
   })
   test('it sees nearly every limit that decides', () => {
     const held = all.filter(({ lean }) => lean.is === 'holds')
