@@ -92,9 +92,10 @@ export function suggestNetwork(question: NetworkQuestion): NetworkAnswer | Netwo
   const top_Hz = Math.min(question.crossover_Hz, limits[0]?.limit_Hz ?? question.crossover_Hz)
   let best: Judged | null = null
   for (const factor of aimFactors) {
-    const candidate = bestAt(question, leds, top_Hz * factor)
+    const worthwhile_deg: number = best === null ? Number.NEGATIVE_INFINITY : leastPhase(best) + gain_deg
+    const candidate = bestAt(question, leds, top_Hz * factor, worthwhile_deg)
     if (candidate === null) continue
-    if (best === null || leastPhase(candidate) > leastPhase(best) + 3) best = candidate
+    if (best === null || leastPhase(candidate) > worthwhile_deg) best = candidate
     if (leastPhase(best) >= Math.min(40, question.phaseMargin_deg)) break
   }
   if (best === null)
@@ -109,6 +110,9 @@ export function suggestNetwork(question: NetworkQuestion): NetworkAnswer | Netwo
   }
 }
 
+/** A lower aim is taken for so much more phase. */
+const gain_deg = 3
+
 const aimFactors = [1, 0.7, 0.5, 0.33, 0.22, 0.15, 0.1, 0.05] as const
 
 interface Judged {
@@ -120,8 +124,16 @@ interface Judged {
 
 const leastPhase = (j: Judged): number => j.margins.leastPhase?.phaseMargin_deg ?? -180
 
-/** The best network for one crossover: cheap cost at the first corner alone, then all corners for the closest few. */
-function bestAt(question: NetworkQuestion, leds: readonly number[], aimed_Hz: number): Judged | null {
+/**
+ * The best network for one crossover: cheap cost at the first corner alone, then all corners for the closest few. Null
+ * where none of these can keep more than `worthwhile_deg` of phase.
+ */
+function bestAt(
+  question: NetworkQuestion,
+  leds: readonly number[],
+  aimed_Hz: number,
+  worthwhile_deg: number,
+): Judged | null {
   const gainAt = new FirstCorner(question.corners[0]!, aimed_Hz)
   const found: { cost: number; network: Network }[] = []
   for (const led of leds)
@@ -138,8 +150,9 @@ function bestAt(question: NetworkQuestion, leds: readonly number[], aimed_Hz: nu
   // From the least that is amiss with any on, so that most need not be judged in full.
   const few = found
     .slice(0, 16)
-    .map(({ network }) => ({ network, least: leastAmiss(question, network, aimed_Hz) }))
+    .map(({ network }) => ({ network, ...glance(question, network, aimed_Hz) }))
     .sort((a, b) => a.least - b.least)
+  if (few.every(({ most_deg }) => most_deg <= worthwhile_deg)) return null
   let best: { cost: number; network: Network } | null = null
   for (const { network, least } of few) {
     if (best !== null && least >= best.cost) break
@@ -270,12 +283,21 @@ function judge(q: NetworkQuestion, network: Network, aimed_Hz: number, most: num
   return cost
 }
 
-/** At the least what is amiss with a network: at one crossing of each corner, found in a tenth of the time of them all. */
-const leastAmiss = (q: NetworkQuestion, network: Network, aimed_Hz: number): number =>
-  q.corners.reduce((sum, corner, index) => {
+/**
+ * At the least what is amiss with a network, and the most phase that it can keep: by one crossing of each corner, found in
+ * a tenth of the time of them all.
+ */
+function glance(q: NetworkQuestion, network: Network, aimed_Hz: number): { least: number; most_deg: number } {
+  let least = 0
+  let most_deg = 180
+  q.corners.forEach((corner, index) => {
     const phase_deg = crossingPhase_deg(corner, network, aimed_Hz)
-    return phase_deg === null ? sum : sum + amiss(q, phase_deg, index)
-  }, 0)
+    if (phase_deg === null) return
+    least += amiss(q, phase_deg, index)
+    most_deg = Math.min(most_deg, phase_deg)
+  })
+  return { least, most_deg }
+}
 
 /** What a phase margin leaves to be wished at a corner; the first one counts most. */
 const amiss = (q: NetworkQuestion, phase_deg: number, index: number): number =>
