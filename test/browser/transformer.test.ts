@@ -163,6 +163,59 @@ describe('gap, wire and bench', () => {
     expectQuiet(tab)
   })
 
+  it('takes pulse, volts and insulation, each with its sentence, and says what is wrong with what was typed', async () => {
+    const { page } = tab
+    await part(page, 'measured')
+    await page.getByText('Nothing measured yet').waitFor()
+    const row = (name: string) => page.getByRole('row', { name })
+    const cell = (name: string) => page.getByRole('textbox', { name, exact: true })
+    const [volts, pulse, insulation] = [
+      'Primary volts over secondary volts',
+      'Current at which a pulse on the primary bends',
+      'Insulation: primary, bias and core to secondary',
+    ] as const
+    const shows = page.locator('.bench-shows')
+    const expected = async (name: string) => spaced(await row(name).getByRole('cell').first().innerText())
+    await cell(insulation).fill('> 2G')
+    await shows.getByText(/GΩ between the sides at 500\sV dc.*certifies nothing/).waitFor()
+    await page.locator('.gate[data-verdict=accept]').waitFor()
+    await cell(`Test voltage of: ${insulation}`).fill('9 V')
+    await page.locator('.gate[data-verdict=adjust]', { hasText: 'finds gross faults only' }).waitFor()
+    await cell(`Test voltage of: ${insulation}`).fill('50 kV')
+    await row(insulation)
+      .getByText(/^Test voltage: 50\skV is over 10\skV$/)
+      .waitFor()
+    await cell(`Test voltage of: ${insulation}`).fill('500')
+    await cell(insulation).fill('20M')
+    await page.locator('.gate[data-verdict=reject]', { hasText: 'do not fit this transformer' }).waitFor()
+    await cell(insulation).fill('')
+
+    const turnsRatio = Number.parseFloat(await expected(volts))
+    await cell(volts).fill('5 V / 0.6 V / 3')
+    await row(volts).getByText('is no value').waitFor()
+    await cell(volts).fill(`${turnsRatio} V / 1000 mV`)
+    const right = shows.getByText(/ of secondary to \d+ of primary, as planned/)
+    const turns = Number.parseInt(/say (\d+) turn/.exec(await right.innerText())![1]!, 10)
+    await cell(volts).fill(`10 / ${((10 * (turns + 1)) / turns / turnsRatio).toFixed(4)}`)
+    await page.locator('.gate[data-verdict=reject]', { hasText: /1 turn too many/ }).waitFor()
+    await cell(volts).fill('')
+
+    const bend = Number.parseFloat(await expected(pulse))
+    await cell(pulse).fill(`${bend} A`)
+    await shows.getByText(/gap and material together are as assumed.*hot it comes down/).waitFor()
+    await cell(pulse).fill(`${(bend / 3).toFixed(2)} A`)
+    await page.locator('.gate[data-verdict=reject]', { hasText: /do not power/ }).waitFor()
+    await whenSaved(page)
+    await page.reload()
+    await page.locator('.gate[data-verdict=reject]').waitFor()
+    expect(spaced(await cell(`Instrument of: ${pulse}`).inputValue())).toBe('pulse tester')
+    // The limits follow the reading.
+    await page.locator('.limit', { hasText: 'Flux at the greatest current limit' }).first().waitFor()
+    await cell(pulse).fill('')
+    await page.getByText('Nothing measured yet').waitFor()
+    expectQuiet(tab)
+  })
+
   it('puts a core of one’s own into the drawer', async () => {
     const { page } = tab
     await part(page, 'own-core')

@@ -96,6 +96,7 @@ export const firstLightStrings = {
   asBuilt: {
     offer: 'Keep it as built: everything downstream then follows the reading.',
     frequency: 'At',
+    testVolts: 'Test voltage',
     accuracy: '±',
     keep: 'Keep as built',
     kept: (value: string, meter: string) => `Kept as built: ${value}, ${meter}.`,

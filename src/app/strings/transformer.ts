@@ -245,10 +245,18 @@ export const transformerStrings = {
       primaryResistance_ohm: 'Primary resistance at 20 °C',
       secondaryResistance_ohm: 'Secondary resistance at 20 °C',
       biasResistance_ohm: 'Bias resistance at 20 °C',
+      secondaryVoltsRatio: 'Primary volts over secondary volts',
+      biasVoltsRatio: 'Primary volts over bias volts',
+      saturationCurrent_A: 'Current at which a pulse on the primary bends',
+      insulation_ohm: 'Insulation: primary, bias and core to secondary',
     },
+    testVolts: 'Test voltage',
+    atLeast: (value: string) => `over ${value}`,
+    how: 'Volts: a small sine or square wave on the primary, all else open; type both voltages, 5 V / 0.63 V, or their ratio. Pulse: low voltage on the primary of the cold core; read where the current begins to rise twice as fast as at its start.',
     of: (what: string, field: string) => `${what} of: ${field}`,
     notNumber: (field: string, text: string) => `${field}: “${text}” is no value`,
     outOfRange: (field: string, text: string) => `${field}: ${text} is out of range`,
+    over: (field: string, value: string, limit: string) => `${field}: ${value} is over ${limit}`,
     kept: (field: string, value: string) => `${field} ${value}`,
     cleared: (field: string) => `${field} cleared`,
     verdicts: {
@@ -282,6 +290,8 @@ export const transformerStrings = {
     to: (low: string, high: string) => `${low} to ${high}`,
     caution:
       'Short the other windings at their pins with less than 1 cm of wire: 20 nH at the secondary reads as a microhenry or more at the primary. A meter works at milliamperes and cannot see saturation.',
+    cautionTests:
+      'A pulsed winding kicks when its current is cut: give it a diode, and stay with a charged capacitor at low voltage, apart from mains. An insulation tester leaves the barrier charged: hands off while it tests, discharge through a resistor, then read that nothing is left. It is no proof of withstand and certifies nothing; local codes and licensed practice come first.',
   },
   own: {
     title: 'A core without a name',

@@ -1,6 +1,6 @@
 import { useState } from 'react'
 import type { AsBuiltOffer } from '../../../engine/bench/index.ts'
-import type { AsBuiltField, Measured } from '../../../engine/supply/bench-log.ts'
+import type { AsBuiltField } from '../../../engine/supply/bench-log.ts'
 import type { Supply } from '../../../engine/supply/supply.ts'
 import { setting } from '../../fields/check.ts'
 import { readValue } from '../../fields/parse.ts'
@@ -8,21 +8,26 @@ import { show } from '../../fields/show.ts'
 import { editSupply } from '../../state/desk.ts'
 import { go, routeStore } from '../../state/route.ts'
 import { firstLightStrings } from '../../strings/first-light.ts'
-import { inductances, keepAsBuilt, meterFor, resistances, type SheetField } from '../transformer/as-built.ts'
+import {
+  hasFrequency,
+  isSheetField,
+  keepAsBuilt,
+  type Meter,
+  meterFor,
+  meterOf,
+  readingWith,
+  unitOf,
+} from '../transformer/as-built.ts'
 import { TypedCell } from '../transformer/typed-cell.tsx'
 
 const words = firstLightStrings.asBuilt
 const notValue = firstLightStrings.check.noValue
 
-const isSheetField = (field: AsBuiltField): field is SheetField =>
-  ([...inductances, ...resistances] as readonly string[]).includes(field)
+const meterWords = ({ instrument, frequency_Hz, accuracy, test_V }: Meter): string =>
+  `${instrument}${frequency_Hz === null ? '' : words.at(show(frequency_Hz, 'Hz'))}${test_V === null ? '' : words.at(show(test_V, 'V'))}${accuracy === null ? '' : words.within(show(accuracy, '%'))}`
 
-const unitOf = (field: AsBuiltField): string => field.slice(field.indexOf('_') + 1)
-
-const meterWords = ({ instrument, frequency_Hz, accuracy }: Measured): string =>
-  `${instrument}${frequency_Hz === null ? '' : words.at(show(frequency_Hz, 'Hz'))}${accuracy === null ? '' : words.within(show(accuracy, '%'))}`
-
-const keep = (supply: Supply, field: AsBuiltField, measured: Measured): void => {
+const keep = (supply: Supply, field: AsBuiltField, value: number, meter: Meter): void => {
+  const measured = readingWith(field, value, meter)
   if (isSheetField(field)) keepAsBuilt(supply, field, measured)
   else
     editSupply(supply.id, {
@@ -35,13 +40,16 @@ const keep = (supply: Supply, field: AsBuiltField, measured: Measured): void => 
 /** Offers a reading as built, asking what it was read with; once kept it says so. */
 export const AsBuiltOfferRow = ({ supply, offer }: { supply: Supply; offer: AsBuiltOffer }) => {
   const { field, check, measured } = offer
-  const kept = supply.bench.asBuilt[field]
+  const kept = supply.bench.asBuilt[field] ?? null
   const unit = unitOf(field)
-  const usual = isSheetField(field) ? meterFor(supply, field) : { frequency_Hz: null, accuracy: 0.05 }
-  const [meter, setMeter] = useState({
+  const usual = isSheetField(field)
+    ? meterFor(supply, field)
+    : { frequency_Hz: null, accuracy: 0.05, test_V: null }
+  const [meter, setMeter] = useState<Meter>({
     instrument: measured.instrument,
-    frequency_Hz: unit === 'ohm' ? null : usual.frequency_Hz,
+    frequency_Hz: hasFrequency(field) ? usual.frequency_Hz : null,
     accuracy: usual.accuracy,
+    test_V: usual.test_V,
   })
   const sheet = () => {
     const route = routeStore.get()
@@ -50,7 +58,7 @@ export const AsBuiltOfferRow = ({ supply, offer }: { supply: Supply; offer: AsBu
   if (kept && kept.value === measured.value)
     return (
       <p className="fl-kept">
-        {words.kept(show(kept.value, unit, 4), meterWords(kept))}{' '}
+        {words.kept(show(kept.value, unit, 4), meterWords(meterOf(kept)))}{' '}
         <button type="button" className="plain" onClick={sheet}>
           {words.sheet}
         </button>
@@ -75,7 +83,7 @@ export const AsBuiltOfferRow = ({ supply, offer }: { supply: Supply; offer: AsBu
             return null
           }}
         />
-        {unit === 'H' && (
+        {hasFrequency(field) && (
           <TypedCell
             label={of(words.frequency)}
             shown={meter.frequency_Hz === null ? '' : show(meter.frequency_Hz, 'Hz')}
@@ -83,6 +91,18 @@ export const AsBuiltOfferRow = ({ supply, offer }: { supply: Supply; offer: AsBu
               const value = number(text, 'Hz', 1e8)
               if (value === undefined) return notValue(text)
               setMeter({ ...meter, frequency_Hz: value })
+              return null
+            }}
+          />
+        )}
+        {field === 'insulation_ohm' && (
+          <TypedCell
+            label={of(words.testVolts)}
+            shown={meter.test_V === null ? '' : show(meter.test_V, 'V')}
+            commit={(text) => {
+              const value = number(text, 'V', 1e4)
+              if (value === undefined) return notValue(text)
+              setMeter({ ...meter, test_V: value })
               return null
             }}
           />
@@ -97,7 +117,7 @@ export const AsBuiltOfferRow = ({ supply, offer }: { supply: Supply; offer: AsBu
             return null
           }}
         />
-        <button type="button" className="act" onClick={() => keep(supply, field, { ...measured, ...meter })}>
+        <button type="button" className="act" onClick={() => keep(supply, field, measured.value, meter)}>
           {words.keep}
         </button>
       </div>

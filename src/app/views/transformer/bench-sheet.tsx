@@ -1,21 +1,26 @@
 import { memo, useMemo, useState } from 'react'
-import { transformerGate } from '../../../engine/bench/index.ts'
+import { type Finding, transformerGate } from '../../../engine/bench/index.ts'
 import { aidingInductance_H, opposingInductance_H } from '../../../engine/converter/turns.ts'
 import type { Estimate } from '../../../engine/magnetics/unknown-core/index.ts'
 import type { Spread } from '../../../engine/quantity/index.ts'
 import type { Evaluation } from '../../../engine/supply/evaluation.ts'
 import type { Supply } from '../../../engine/supply/supply.ts'
 import { type MeasuredTransformer, readTransformer } from '../../../engine/supply/transformer/index.ts'
+import { dryInsulation_ohm } from '../../../engine/supply/transformer/insulation-band.ts'
+import { plannedBands } from '../../../engine/supply/transformer/planned-bands.ts'
 import { readValue } from '../../fields/parse.ts'
 import { show, showPercent } from '../../fields/show.ts'
 import { transformerStrings } from '../../strings/transformer.ts'
 import {
-  inductances,
+  hasFrequency,
   keepAsBuilt,
   type Meter,
   meterFor,
-  resistances,
+  meterOf,
+  readingWith,
+  readTyped,
   type SheetField,
+  sheetFields,
   unitOf,
 } from './as-built.ts'
 import { GateVerdict } from './gate-verdict.tsx'
@@ -27,14 +32,14 @@ import { usePlanned } from './use-planned.ts'
 const words = transformerStrings.bench
 
 const Row = ({ supply, field, expected }: { supply: Supply; field: SheetField; expected: number | null }) => {
-  const measured = supply.bench.asBuilt[field]
+  const measured = supply.bench.asBuilt[field] ?? null
   const unit = unitOf(field)
   const label = words.fields[field]
   const [meter, setMeter] = useState<Meter | null>(null)
-  const now: Meter = measured ?? meter ?? meterFor(supply, field)
+  const now: Meter = (measured && meterOf(measured)) ?? meter ?? meterFor(supply, field)
   const change = (next: Meter): string | null => {
     setMeter(next)
-    return measured === null ? null : keepAsBuilt(supply, field, { ...next, value: measured.value })
+    return measured === null ? null : keepAsBuilt(supply, field, readingWith(field, measured.value, next))
   }
   const number = (text: string, unitName: string): number | null | undefined => {
     if (text.trim() === '') return null
@@ -43,22 +48,23 @@ const Row = ({ supply, field, expected }: { supply: Supply; field: SheetField; e
   return (
     <tr data-read={measured !== null || undefined}>
       <th scope="row">{label}</th>
-      <td>{expected === null ? '' : show(expected, unit)}</td>
+      <td>
+        {expected === null
+          ? ''
+          : field === 'insulation_ohm'
+            ? words.atLeast(show(expected, unit))
+            : show(expected, unit)}
+      </td>
       <td>
         <TypedCell
           label={label}
           shown={measured === null ? '' : show(measured.value, unit, 5)}
           placeholder="–"
           commit={(text) => {
-            const value = number(text, unit)
-            if (value === null) return keepAsBuilt(supply, field, null)
-            if (value === undefined || !(value > 0)) return words.notNumber(label, text)
-            return keepAsBuilt(supply, field, {
-              value,
-              instrument: now.instrument,
-              frequency_Hz: now.frequency_Hz,
-              accuracy: now.accuracy,
-            })
+            if (text.trim() === '') return keepAsBuilt(supply, field, null)
+            const value = readTyped(field, text)
+            if (value === null || !(value > 0)) return words.notNumber(label, text)
+            return keepAsBuilt(supply, field, readingWith(field, value, now))
           }}
         />
       </td>
@@ -70,7 +76,7 @@ const Row = ({ supply, field, expected }: { supply: Supply; field: SheetField; e
         />
       </td>
       <td>
-        {unit === 'H' && (
+        {hasFrequency(field) && (
           <TypedCell
             label={words.of(words.frequency, label)}
             shown={now.frequency_Hz === null ? '' : show(now.frequency_Hz, 'Hz')}
@@ -79,6 +85,18 @@ const Row = ({ supply, field, expected }: { supply: Supply; field: SheetField; e
               if (value === undefined || (value !== null && !(value > 0)))
                 return words.notNumber(words.frequency, text)
               return change({ ...now, frequency_Hz: value })
+            }}
+          />
+        )}
+        {field === 'insulation_ohm' && (
+          <TypedCell
+            label={words.of(words.testVolts, label)}
+            shown={now.test_V === null ? '' : show(now.test_V, 'V')}
+            commit={(text) => {
+              const value = number(text, 'V')
+              if (value === undefined || (value !== null && !(value > 0)))
+                return words.notNumber(words.testVolts, text)
+              return change({ ...now, test_V: value })
             }}
           />
         )}
@@ -103,6 +121,7 @@ const Row = ({ supply, field, expected }: { supply: Supply; field: SheetField; e
 const expectations = (planned: Evaluation, fields: Fields): Readonly<Record<SheetField, number | null>> => {
   const t = planned.design.transformer
   const L = t.plannedInductance_H.typical
+  const bands = plannedBands(planned.design)
   return {
     primaryInductance_H: L,
     leakage_H: fields.answer?.leakage_H.field ?? null,
@@ -113,6 +132,10 @@ const expectations = (planned: Evaluation, fields: Fields): Readonly<Record<Shee
     primaryResistance_ohm: t.coil.primary.dcResistance_ohm,
     secondaryResistance_ohm: t.coil.secondary.dcResistance_ohm,
     biasResistance_ohm: t.coil.bias.dcResistance_ohm,
+    secondaryVoltsRatio: bands.secondaryVolts.typical,
+    biasVoltsRatio: bands.biasVolts.typical,
+    saturationCurrent_A: bands.saturation.typical,
+    insulation_ohm: dryInsulation_ohm,
   }
 }
 
@@ -120,7 +143,15 @@ const estimated = (e: Estimate, text: string): string => words.plusMinus(text, s
 const ranged = (s: Spread, unit: string): string =>
   `${show(s.typical, unit)} (${words.to(show(s.minimum, unit), show(s.maximum, unit))})`
 
-const Shows = ({ found, said }: { found: MeasuredTransformer; said: string }) => {
+const Shows = ({
+  found,
+  findings,
+  said,
+}: {
+  found: MeasuredTransformer
+  findings: readonly Finding[]
+  said: string
+}) => {
   const { winding, sense } = found
   const facts: [string, string][] = []
   if (found.factor_H) facts.push([words.factor, ranged(found.factor_H, 'H')])
@@ -142,6 +173,7 @@ const Shows = ({ found, said }: { found: MeasuredTransformer; said: string }) =>
     ...(found.gap ? [found.gap.message] : []),
     ...(winding?.flags.map((flag) => flag.message) ?? []),
     ...found.problems,
+    ...findings.map((finding) => finding.message),
   ].filter((flag) => !said.includes(flag))
   if (facts.length === 0 && flags.length === 0 && sense === null) return null
   return (
@@ -199,16 +231,18 @@ export const BenchSheet = memo(({ evaluation, fields }: { evaluation: Evaluation
               </tr>
             </thead>
             <tbody>
-              {[...inductances, ...resistances].map((field) => (
+              {sheetFields.map((field) => (
                 <Row key={field} supply={supply} field={field} expected={expected[field]} />
               ))}
             </tbody>
           </table>
         </div>
+        <p className="quiet-text">{words.how}</p>
         <p className="caution">{words.caution}</p>
+        <p className="caution">{words.cautionTests}</p>
       </section>
       {gate && <GateVerdict gate={gate} />}
-      <Shows found={found} said={gate?.reasons.join(' ') ?? ''} />
+      <Shows found={found} findings={gate?.findings ?? []} said={gate?.reasons.join(' ') ?? ''} />
     </div>
   )
 })
