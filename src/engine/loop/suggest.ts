@@ -169,7 +169,8 @@ function bestAt(
 class FirstCorner {
   /** Phase margin of the network read last, -180 to 180 degrees above -180. */
   margin_deg = 0
-  private readonly path: FeedbackPath
+  /** The network is written into it anew at each reading. */
+  private readonly path: Omit<FeedbackPath, keyof Network> & { -readonly [K in keyof Network]: number }
   private readonly frequency_Hz: number
   private readonly sensed = new Float64Array(2)
   private readonly fed = new Float64Array(2)
@@ -177,7 +178,7 @@ class FirstCorner {
 
   constructor(corner: LoopCorner, frequency_Hz: number) {
     const { stage, path } = corner
-    this.path = path
+    this.path = { ...path }
     this.frequency_Hz = frequency_Hz
     evaluate(
       { num: path.senseTap === 'first' ? stage.toFirst : stage.toLoad, den: stage.den },
@@ -193,8 +194,12 @@ class FirstCorner {
 
   /** Gain in dB of the loop with a network; sets `margin_deg`. */
   read(network: Network): number {
-    const { sensed, fed, lanes } = this
-    pathAt(withNetwork(this.path, network), this.frequency_Hz, lanes)
+    const { sensed, fed, lanes, path } = this
+    path.ledResistor_ohm = network.ledResistor_ohm
+    path.compensationResistor_ohm = network.compensationResistor_ohm
+    path.compensationCapacitor_F = network.compensationCapacitor_F
+    path.highFrequencyCapacitor_F = network.highFrequencyCapacitor_F
+    pathAt(path, this.frequency_Hz, lanes)
     const re = lanes[0]! * sensed[0]! - lanes[1]! * sensed[1]! + lanes[2]! * fed[0]! - lanes[3]! * fed[1]!
     const im = lanes[0]! * sensed[1]! + lanes[1]! * sensed[0]! + lanes[2]! * fed[1]! + lanes[3]! * fed[0]!
     const phase = (Math.atan2(im, re) * 180) / Math.PI
