@@ -5,6 +5,7 @@ import { demoSupplies } from '../src/engine/demo/index.ts'
 import { starterDrawer } from '../src/engine/parts/starter/index.ts'
 import { copperCount, decideFrame } from '../src/engine/search/block.ts'
 import {
+  alongside,
   beginSearch,
   chooseProved,
   mergeStates,
@@ -22,15 +23,17 @@ import type { Need } from '../src/engine/supply/need.ts'
 
 const wanted = { first_ms: 300, answer_s: 3, range_s: 2, perSecond: 100_000 }
 const threads = 2
+const sayEvery_ms = 150
 
 /** A worker is a string here, so that this file need not be found by a name of its own once it is bundled. */
 const workerSource = (script: string): string => `
-const { parentPort, workerData } = require('node:worker_threads')
+const { parentPort, receiveMessageOnPort } = require('node:worker_threads')
 globalThis.gapwrightBenchWorker = true
 import(${JSON.stringify(script)}).then(({ share }) => {
+  const hear = () => receiveMessageOnPort(parentPort)?.message.beside ?? null
   parentPort.on('message', (job) => {
     if (job === null) process.exit(0)
-    parentPort.postMessage(share(job, (part) => parentPort.postMessage({ part })))
+    if (job.need) parentPort.postMessage(share(job, (part) => parentPort.postMessage({ part }), hear))
   })
   parentPort.postMessage({ ready: true })
 })`
@@ -47,17 +50,24 @@ const spaceFor = (need: Need): Space => {
   return made.value
 }
 
-/** One share of a search, telling when it has its first answer. */
-export function share({ need, share, of }: Job, say: (part: number) => void): SearchState {
+/** One share of a search, telling what it has found and hearing from the other, as the page's workers do. */
+export function share(
+  { need, share, of }: Job,
+  say: (part: SearchState['front']) => void,
+  hear: () => SearchState['front'] | null,
+): SearchState {
   const space = spaceFor(need)
   let state = beginSearch(space, share, of)
-  let told = false
+  let said_ms = Number.NEGATIVE_INFINITY
   while (!state.done) {
     state = searchStep(space, state, 400)
-    if (!told && state.front.length > 0) {
-      told = true
-      say(state.front.length)
+    const now_ms = performance.now()
+    if (state.front.length > 0 && now_ms - said_ms > sayEvery_ms) {
+      said_ms = now_ms
+      say(state.front)
     }
+    const beside = hear()
+    if (beside) state = alongside(state, beside)
   }
   return state
 }
@@ -69,9 +79,10 @@ async function shared(workers: readonly Worker[], need: Need) {
     workers.map(
       (worker, index) =>
         new Promise<SearchState>((resolve) => {
-          const listen = (message: SearchState | { part: number }) => {
+          const listen = (message: SearchState | { part: SearchState['front'] }) => {
             if ('part' in message) {
               if (!(first_ms > 0)) first_ms = performance.now() - from
+              for (const other of workers) if (other !== worker) other.postMessage({ beside: message.part })
               return
             }
             worker.off('message', listen)

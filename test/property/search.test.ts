@@ -10,6 +10,7 @@ import { buildOf, copperOf, supplyFrom } from '../../src/engine/search/space/can
 import { framesOf, groundOf } from '../../src/engine/search/space/frames.ts'
 import { type Space, searchSpace } from '../../src/engine/search/space/space.ts'
 import {
+  alongside,
   beginSearch,
   benchOf,
   mergeStates,
@@ -162,6 +163,16 @@ describe('steps', () => {
     const merged = mergeStates(shares)
     expect(shape(merged.front)).toEqual(expected)
     expect(merged.done).toBe(true)
+    // Two that tell each other what they have found.
+    const spaces = [0, 1].map(() => spaceOf(asked, ids))
+    const pair = spaces.map((space, share) => beginSearch(space, share, 2))
+    while (pair.some((state) => !state.done))
+      spaces.forEach((space, i) => {
+        if (!pair[i]!.done) pair[i] = searchStep(space, alongside(pair[i]!, pair[1 - i]!.front), 500)
+      })
+    expect(shape(mergeStates(pair).front)).toEqual(expected)
+    const assessed = (states: readonly SearchState[]) => mergeStates(states).counts.assessed
+    expect(assessed(pair)).toBeLessThanOrEqual(assessed(shares))
   })
 })
 

@@ -74,6 +74,12 @@ export function searchStep(space: Space, state: SearchState, budget: number): Se
 
 const sorted = (set: ReadonlySet<number>): number[] => [...set].sort((a, b) => a - b)
 
+/** The state with what other workers have found beside it: what that outdoes need not be looked at. */
+export const alongside = (state: SearchState, front: readonly Answer[]): SearchState => ({
+  ...state,
+  front: mergeFronts(state.front, front),
+})
+
 /** Everything at once. */
 export function searchAll(space: Space): SearchState {
   let state = beginSearch(space)

@@ -1,8 +1,11 @@
+import type { SearchState } from '../../../engine/search/index.ts'
 import type { Job, Replies, Reply, Request } from './messages.ts'
 
 /** A question under way; after `cancel` nothing more comes. */
 export interface Asked {
   readonly cancel: () => void
+  /** Tells a search under way what others have found beside it. */
+  readonly tell: (beside: SearchState['front']) => void
 }
 
 interface Seat {
@@ -83,14 +86,16 @@ export function ask<K extends Job['kind']>(
   }
   waiting.push(task)
   next()
+  const say = (request: Request) => seats.find((s) => s.busy === id)?.worker.postMessage(request)
   return {
+    tell: (beside) => say({ id, beside }),
     cancel: () => {
       waiting = waiting.filter((t) => t !== task)
       if (!running.delete(id)) return
       const seat = seats.find((s) => s.busy === id)
       if (!seat) return
       // A search looks up between its steps and can be told; all else is one piece of work, and its worker goes.
-      if (job.kind === 'search') seat.worker.postMessage({ id, job: null } satisfies Request)
+      if (job.kind === 'search') say({ id, job: null })
       else {
         seat.worker.terminate()
         seats.splice(seats.indexOf(seat), 1)

@@ -1,5 +1,6 @@
 import { starterDrawer } from '../../../engine/parts/starter/index.ts'
 import {
+  alongside,
   beginSearch,
   type Chosen,
   cheapestChanges,
@@ -77,12 +78,14 @@ const breathe = (): Promise<void> =>
     breath.port2.postMessage(null)
   })
 let givenUp = -1
+/** What others have found beside the search of an id, as far as it has not been taken in. */
+let heard: { readonly id: number; readonly front: SearchState['front'] } | null = null
 
 /** Goes through a share of the blocks; null where it was given up. */
 const search = async (
   { question, share, of, from }: Extract<Job, { kind: 'search' }>,
   report: (part: SearchPart) => void,
-  wanted: () => boolean,
+  id: number,
 ): Promise<Replies['search'] | null> => {
   if (from?.done) return succeed(from)
   const space = spaceOf(question)
@@ -100,7 +103,11 @@ const search = async (
       report({ state, offers: answered ? shown(space.value, state) : null })
     }
     await breathe()
-    if (!wanted()) return null
+    if (givenUp === id) return null
+    if (heard?.id === id) {
+      state = alongside(state, heard.front)
+      heard = null
+    }
   }
   return succeed(state)
 }
@@ -159,16 +166,18 @@ const work = async (id: number, job: Job): Promise<void> => {
       return
     }
     const report = (part: SearchPart) => reply({ id, is: 'part', value: part })
-    const value = await search(job, report, () => givenUp !== id)
+    const value = await search(job, report, id)
     reply({ id, is: value === null ? 'gone' : 'answer', value })
   } catch (error) {
     reply({ id, is: 'failed', value: error instanceof Error ? error.message : String(error) })
   }
 }
 
-scope.onmessage = ({ data: { id, job } }: MessageEvent<Request>) => {
-  if (job === null) givenUp = id
-  else void work(id, job)
+scope.onmessage = ({ data }: MessageEvent<Request>) => {
+  const { id } = data
+  if ('beside' in data) heard = { id, front: data.beside }
+  else if (data.job === null) givenUp = id
+  else void work(id, data.job)
 }
 
 /** Assessments hold functions for what is worked out late; what is shown of them is plain, and can be copied. */

@@ -97,11 +97,10 @@ export interface Replies {
   readonly one: Result<Supply>
 }
 
-/** A job, or null to give up the search of that id. */
-export interface Request {
-  readonly id: number
-  readonly job: Job | null
-}
+/** A job, null to give up the search of that id, or what other workers have found beside it. */
+export type Request =
+  | { readonly id: number; readonly job: Job | null }
+  | { readonly id: number; readonly beside: SearchState['front'] }
 
 /** `part` is an answer so far, and more follows; `gone` is a search given up. */
 export interface Reply {

@@ -79,6 +79,8 @@ function newRun(question: Question): Run {
   }
   const take = (share: number, { state, offers }: SearchPart) => {
     shares[share] = state
+    if (!state.done)
+      for (const [other, one] of asked.slice(0, of).entries()) if (other !== share) one.tell(state.front)
     const found = shares.filter((s) => s !== null)
     const merged = mergeStates(found)
     const last = found.length === of && merged.done
