@@ -108,6 +108,21 @@ describe('dots', () => {
     expect(of('Dots opposing') / of('Primary L')).toBeCloseTo(0.76, 2)
   })
 
+  // Volts go as turns (Faraday), a little more on the driven primary for its leakage; flux at the bend is that of the data.
+  it('expects volts by turns and a pulse that bends at the cold saturation flux', () => {
+    const { evaluation } = assessmentOf('simple')
+    const rows = cardRows(evaluation)
+    const of = (what: string) => rows.find((row) => row.what === what)!
+    expect(of('Volts P : S').typical / (63 / 8)).toBeGreaterThan(1)
+    expect(of('Volts P : S').typical / (63 / 8)).toBeLessThan(1.03)
+    const { core, transformer } = evaluation.design
+    const area_m2 = core.geometry.effective.minimumArea_m2
+    // 490 mT at 25 °C is the point of the material that the supply uses.
+    const flux_T =
+      (of('Pulse bends').typical * of('Primary L').typical) / (transformer.primaryTurns * area_m2)
+    expect(flux_T).toBeCloseTo(0.49, 3)
+  })
+
   const turned = (winding: string): StackItem[] =>
     assessmentOf('simple').evaluation.design.transformer.stack.map((item) =>
       item.kind === 'winding' && item.winding === winding

@@ -232,7 +232,8 @@ function readGap(d: Design, b: AsBuilt, n: GateNumbers, note: Note): boolean {
       2,
       `${words}; at the greatest current limit the core sees ${Math.round(1000 * n.fluxAtLimit_T)} mT where it saturates at ${Math.round(1000 * n.saturation_T)} mT${forbidden ? '' : ': do not power'}`,
       seat,
-      regap,
+      // Where the gap is right and a pulse says that the core bends early, the same gap again mends nothing.
+      ...(right && b.saturationCurrent_A ? [] : [regap]),
     )
   else if (forbidden) note(2, words, seat, regap)
   else if (!right) {

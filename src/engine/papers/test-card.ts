@@ -1,18 +1,16 @@
 import { formatQuantity, formatRange, shownUnit } from '../quantity/index.ts'
 import type { Evaluation } from '../supply/evaluation.ts'
+import { leastInsulation_ohm } from '../supply/transformer/insulation-band.ts'
 import { type PlannedBand, plannedBands } from '../supply/transformer/planned-bands.ts'
 import { windingPins } from '../supply/transformer/winding-pins.ts'
 import { type Block, blank, figureCell, strong, words } from './document.ts'
-
-/** Least insulation resistance between the sides at 500 V DC. Common practice, no source. */
-const leastInsulation_ohm = 100e6
 
 /** One reading of the finished transformer. */
 export interface CardRow {
   readonly what: string
   /** Where the meter goes, and what is joined or shorted. */
   readonly how: string
-  readonly unit: 'H' | 'ohm'
+  readonly unit: 'H' | 'ohm' | 'A' | '1'
   readonly typical: number
   readonly low: number
   /** Infinite where only the least counts. */
@@ -53,11 +51,27 @@ export function cardRows(evaluation: Evaluation): CardRow[] {
       'H',
       planned.opposing,
     ),
-    row('Secondary L', `${secondary.dotted}–${secondary.other}`, 'H', planned.secondary),
   ]
-  if (bias) rows.push(row('Bias L', `${bias.dotted}–${bias.other}`, 'H', planned.bias))
   if (sections.filter((s) => s.winding === 'primary').length > 1)
     rows.push(row('Primary R', `${primary.dotted}–${primary.other}, whole`, 'ohm', planned.primaryResistance))
+  rows.push(
+    row(
+      'Volts P : S',
+      `${primary.dotted}–${primary.other} : ${secondary.dotted}–${secondary.other}`,
+      '1',
+      planned.secondaryVolts,
+    ),
+  )
+  if (bias)
+    rows.push(
+      row(
+        'Volts P : B',
+        `${primary.dotted}–${primary.other} : ${bias.dotted}–${bias.other}`,
+        '1',
+        planned.biasVolts,
+      ),
+    )
+  rows.push(row('Pulse bends', `${primary.dotted}–${primary.other}, cold`, 'A', planned.saturation))
   rows.push({
     what: 'Insulation',
     how: 'sides; each to core',
@@ -78,7 +92,8 @@ const bandWords = (row: CardRow): string =>
 /** The test card: readings of the finished transformer against their bands, with room to write, in two columns. */
 export function testCard(evaluation: Evaluation): readonly Block[] {
   const rows = cardRows(evaluation)
-  const half = Math.ceil(rows.length / 2)
+  // The first half has the longest row, which takes two lines.
+  const half = Math.floor(rows.length / 2)
   const table = (part: readonly CardRow[]): Block => ({
     kind: 'table',
     caption: '',
@@ -98,7 +113,7 @@ export function testCard(evaluation: Evaluation): readonly Block[] {
   return [
     {
       kind: 'heading',
-      text: 'Test card, before soldering in. Other pins open; short windings at their pins; L at 10 to 100 kHz; under 1 Ω with four leads; insulation at 500 V DC.',
+      text: 'Test card, before soldering in. Other pins open; short windings at their pins; L and volts at 10 to 100 kHz; under 1 Ω with four leads; insulation at 500 V DC.',
     },
     { kind: 'columns', columns: [[table(rows.slice(0, half))], [table(rows.slice(half))]] },
     { kind: 'blanks', labels: ['L meter', 'at, kHz', 'R meter', 'room, °C', 'tested by'] },
