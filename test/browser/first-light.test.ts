@@ -151,6 +151,20 @@ describe('the power-up plan', () => {
     await page.locator('#stage-transformer .gate[data-verdict=accept]').waitFor()
     expectQuiet(tab)
   })
+
+  it('offers insulation as built with its test voltage, and a few volts are judged as such', async () => {
+    const { page } = tab
+    await part(page, 'plan')
+    await openStage(page, 'transformer')
+    const what = 'Primary and core to secondary'
+    const insulation = card(page, 'transformer.insulation')
+    await type(page, what, '3 GΩ')
+    await insulation.getByRole('textbox', { name: `Test voltage: ${what}` }).fill('9 V')
+    await insulation.getByRole('button', { name: 'Keep as built' }).click()
+    await insulation.getByText(/Kept as built:.*at\s9\sV ±/).waitFor()
+    await page.locator('#stage-transformer .gate[data-verdict=adjust]', { hasText: 'gross faults' }).waitFor()
+    expectQuiet(tab)
+  })
 })
 
 describe('the fault finder', () => {

@@ -39,6 +39,51 @@ describe('files of every version that was ever written open', () => {
   })
 })
 
+describe('readings of the transformer that older files do not have', () => {
+  const old = () => JSON.parse(readFileSync(here('v1.supply.json'), 'utf8'))
+  const meter = { instrument: 'tester', frequency_Hz: null, accuracy: 0.1 }
+  const tests = {
+    saturationCurrent_A: { value: 1.8, ...meter },
+    secondaryVoltsRatio: { value: 7.9, ...meter },
+    biasVoltsRatio: null,
+    insulation_ohm: { value: 2e12, ...meter, test_V: 500 },
+  }
+  const withReadings = (asBuilt: object) => {
+    const file = old()
+    return JSON.stringify({
+      ...file,
+      bench: { ...file.bench, asBuilt: { ...file.bench.asBuilt, ...asBuilt } },
+    })
+  }
+
+  it('are not asked for, and not written where they are not there', () => {
+    for (const field of Object.keys(tests)) expect(old().bench.asBuilt).not.toHaveProperty(field)
+    const read = readSupply(JSON.stringify(old()))
+    expect(read.ok && supplyText(read.value)).toBe(readFileSync(here('v1.supply.json'), 'utf8'))
+  })
+
+  it('are kept to the digit', () => {
+    const read = readSupply(withReadings(tests))
+    expect(read.ok && read.value.bench.asBuilt).toMatchObject(tests)
+    const again = readSupply(read.ok ? supplyText(read.value) : '')
+    expect(again).toEqual(read)
+  })
+
+  it.each([
+    [{ saturationCurrent_A: { value: -1, ...meter } }, 'bench.asBuilt.saturationCurrent_A.value'],
+    [
+      { saturationCurrent_A: { value: 1.8, ...meter, test_V: 500 } },
+      'bench.asBuilt.saturationCurrent_A.test_V',
+    ],
+    [{ insulation_ohm: { value: 2e9, ...meter } }, 'bench.asBuilt.insulation_ohm.test_V'],
+    [{ insulation_ohm: { value: 2e9, ...meter, test_V: 2e4 } }, 'bench.asBuilt.insulation_ohm.test_V'],
+    [{ secondaryVoltsRatio: { value: '8', ...meter } }, 'bench.asBuilt.secondaryVoltsRatio.value'],
+  ])('are refused where they are wrong: %j', (asBuilt, path) => {
+    const read = readSupply(withReadings(asBuilt))
+    expect(read).toMatchObject({ ok: false, problems: [{ path }] })
+  })
+})
+
 describe('the published JSON Schema', () => {
   it.each(['supply', 'drawer'] as const)(
     'of a %s is what the reader uses; `npm run docs` writes it',

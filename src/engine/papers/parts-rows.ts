@@ -4,6 +4,7 @@ import { formatQuantity } from '../quantity/index.ts'
 import type { Place } from '../supply/build.ts'
 import type { Evaluation } from '../supply/evaluation.ts'
 import { clampRating_W } from '../supply/heat-stops.ts'
+import { piecesAt } from '../supply/pieces.ts'
 import type { ReadingKey } from '../supply/reading.ts'
 import { reference, type Spot } from '../supply/refs.ts'
 import { preferredNearest } from '../supply/resolve/preferred.ts'
@@ -24,14 +25,6 @@ export interface PartsRow {
   /** What the drawer has of it; `value`: not looked for there; `unasked`: no drawer was given. */
   readonly atHand: 'have' | 'short' | 'buy' | 'value' | 'unasked'
   readonly holds: boolean
-}
-
-const counted = (evaluation: Evaluation, place: Place): number => {
-  const { build } = evaluation.design.supply
-  if (place === 'bulkCapacitor') return build.bulkCount
-  if (place === 'outputCapacitor') return build.outputCount
-  if (place === 'secondCapacitor') return build.secondCount
-  return 1
 }
 
 /** Pieces of film under the legs: one stack at each of the three places where the halves meet. */
@@ -173,7 +166,8 @@ function barrierRows({ design }: Evaluation): ComputedRow[] {
 function piecesById(evaluation: Evaluation): ReadonlyMap<string, number> {
   const pieces = new Map<string, number>()
   for (const [place, part] of Object.entries(evaluation.design.parts) as [Place, Part | null][])
-    if (part) pieces.set(part.id, (pieces.get(part.id) ?? 0) + counted(evaluation, place))
+    if (part)
+      pieces.set(part.id, (pieces.get(part.id) ?? 0) + piecesAt(evaluation.design.supply.build, place))
   return pieces
 }
 
@@ -198,7 +192,9 @@ export function partsRows(
     const length_m = lengthOf(evaluation, place)
     const isCore = place === 'core'
     const count =
-      part.kind === 'film' ? spacerPieces(evaluation, part.thickness_m) : counted(evaluation, place)
+      part.kind === 'film'
+        ? spacerPieces(evaluation, part.thickness_m)
+        : piecesAt(evaluation.design.supply.build, place)
     const isCut = length_m !== null || part.kind === 'film'
     const own = stock(drawer, part, isCut ? 1 : (pieces.get(part.id) ?? 1))
     rows.push({

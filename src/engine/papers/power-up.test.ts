@@ -3,10 +3,12 @@ import { everything, judged, lamps } from '../../../test/reference/bench/supplie
 import { judge } from '../bench/judge.ts'
 import { powerUpPlan } from '../bench/plan/power-up-plan.ts'
 import type { LogEntry } from '../supply/bench-log.ts'
+import { asBuiltRows, asBuiltTable } from './as-built.ts'
 import { paperAsText } from './as-text.ts'
 import { benchLogPaper } from './bench-log.ts'
 import { powerUpPaper } from './power-up.ts'
 import { probingPaper } from './probing.ts'
+import { recordBlanks } from './record-blanks.ts'
 import { testPoints, withTestPoint } from './test-points.ts'
 
 const { evaluation } = judged()
@@ -110,6 +112,44 @@ describe('the bench log on paper', () => {
     expect(paperAsText(benchLogPaper(built.evaluation, [], []))).toMatch(
       /As built: primary inductance.*870.µH, LCR at 10.kHz/,
     )
+  })
+})
+
+describe('pulse, volts and insulation as built', () => {
+  const meter = { instrument: 'tester', frequency_Hz: null, accuracy: 0.05 }
+  const built = judged({
+    asBuilt: {
+      saturationCurrent_A: { value: 1.75, ...meter },
+      secondaryVoltsRatio: { value: 7, ...meter, frequency_Hz: 1e4 },
+      insulation_ohm: { value: 5e9, ...meter, test_V: 500 },
+    },
+  } as Parameters<typeof judged>[0])
+
+  test('stand in the log with what they were read with', () => {
+    const text = paperAsText(benchLogPaper(built.evaluation, [], []))
+    expect(text).toMatch(/As built: bend of a pulse, core cold.*1\.75.A, tester/)
+    expect(text).toMatch(/As built: primary over secondary volts.*7, tester at 10.kHz/)
+    expect(text).toMatch(/As built: primary, bias and core to secondary.*5.GΩ, tester at 500.V dc/)
+  })
+
+  test('stand beside the plan with their bands; a ratio off its turns is outside', () => {
+    const rows = asBuiltRows(built.evaluation)
+    const of = (field: string) => rows.find((row) => row.field === field)!
+    expect(of('saturationCurrent_A').agrees).toBe(true)
+    // 63 to 8 turns are 7.9; as of nine turns it is 7.
+    expect(of('secondaryVoltsRatio').agrees).toBe(false)
+    expect(of('biasVoltsRatio').measured).toBeNull()
+    expect(of('insulation_ohm')).toMatchObject({ agrees: true, low: 100e6, high: Number.POSITIVE_INFINITY })
+    const text = JSON.stringify(asBuiltTable(built.evaluation))
+    expect(text).toMatch(/over 100.MΩ/)
+    expect(text).not.toMatch(/NaN|Infinity/)
+  })
+
+  test('an insulation reading says that the insulation was tested', () => {
+    const says = (a: typeof built) => recordBlanks(a.evaluation, a.limits).map(({ what }) => what)
+    expect(says(judged()).join(' ')).toMatch(/not said whether the insulation was tested/)
+    expect(says(built).join(' ')).not.toMatch(/whether the insulation was tested/)
+    expect(says(built).join(' ')).toMatch(/Primary over secondary volts reads 7 against/)
   })
 })
 

@@ -113,7 +113,7 @@ export function testCard(evaluation: Evaluation): readonly Block[] {
   return [
     {
       kind: 'heading',
-      text: 'Test card, before soldering in. Other pins open; short windings at their pins; L and volts at 10 to 100 kHz; under 1 Ω with four leads; insulation at 500 V DC.',
+      text: 'Test card, before soldering in. Other pins open; short windings at their pins; L and volts at 10 to 100 kHz; under 1 Ω with four leads; insulation at 500 V DC, then discharge.',
     },
     { kind: 'columns', columns: [[table(rows.slice(0, half))], [table(rows.slice(half))]] },
     { kind: 'blanks', labels: ['L meter', 'at, kHz', 'R meter', 'room, °C', 'tested by'] },
