@@ -3,7 +3,6 @@
 import { Worker } from 'node:worker_threads'
 import { demoSupplies } from '../src/engine/demo/index.ts'
 import { starterDrawer } from '../src/engine/parts/starter/index.ts'
-import { copperCount, decideFrame } from '../src/engine/search/block.ts'
 import {
   alongside,
   beginSearch,
@@ -17,6 +16,7 @@ import {
   searchSpace,
   searchStep,
 } from '../src/engine/search/index.ts'
+import { copperCount, decideFrame } from '../src/engine/search/lean/decide.ts'
 import { framesOf, groundOf } from '../src/engine/search/space/frames.ts'
 import { benchOf } from '../src/engine/search/step.ts'
 import type { Need } from '../src/engine/supply/need.ts'

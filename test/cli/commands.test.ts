@@ -101,6 +101,24 @@ describe('new', () => {
 })
 
 describe('limits', () => {
+  it('says what the readings of the finished transformer tell, where some were kept', async () => {
+    expect((await run('limits', file)).out).not.toMatch(/as built/)
+    const supply = sampleSupply()
+    const meter = { instrument: 'tester', frequency_Hz: null, accuracy: 0.1 }
+    supply.bench.asBuilt.insulation_ohm = { value: 20e6, ...meter, test_V: 500 }
+    supply.bench.asBuilt.saturationCurrent_A = { value: 0.01, ...meter }
+    const read = join(work, 'read.supply.json')
+    await writeFile(read, supplyText(supply))
+    const { out, code } = await run('limits', read)
+    expect(code).toBe(1)
+    expect(out).toMatch(/Transformer as built: reject\./)
+    expect(out).toMatch(/20 MΩ between the sides at 500 V dc, below 100 MΩ/)
+    expect(out).toMatch(/the pulse bends at 10 mA where .* is planned: .*do not power/)
+    const { transformer } = JSON.parse((await run('limits', read, '--json')).out)
+    expect(transformer.verdict).toBe('reject')
+    expect(transformer.findings.map((f: any) => f.field)).toEqual(['saturationCurrent_A', 'insulation_ohm'])
+  })
+
   it('lists the weakest first, and tells by exit code that some limit is broken', async () => {
     const { code, out } = await run('limits', file)
     const assessment = assessWhole(sampleSupply())

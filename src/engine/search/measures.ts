@@ -1,7 +1,8 @@
 import type { Assessment } from '../limits/index.ts'
-import type { Build, TransformerBuild } from '../supply/build.ts'
+import type { Build, Place, TransformerBuild } from '../supply/build.ts'
 import type { PartsUsed } from '../supply/design.ts'
 import { at } from '../supply/evaluate.ts'
+import { piecesAt } from '../supply/pieces.ts'
 import type { Coil } from '../supply/resolve/coil.ts'
 import type { Space } from './space/space.ts'
 
@@ -75,18 +76,8 @@ function effortOfCoil(coil: Coil, { primaryWire, secondaryWire, biasWire }: Part
 /** How many of each part a build takes. */
 function countsOf(build: Build): Map<string, number> {
   const counts = new Map<string, number>()
-  for (const [place, id] of Object.entries(build.places)) {
-    if (id === null) continue
-    const many =
-      place === 'bulkCapacitor'
-        ? build.bulkCount
-        : place === 'outputCapacitor'
-          ? build.outputCount
-          : place === 'secondCapacitor'
-            ? build.secondCount
-            : 1
-    counts.set(id, (counts.get(id) ?? 0) + many)
-  }
+  for (const [place, id] of Object.entries(build.places))
+    if (id !== null) counts.set(id, (counts.get(id) ?? 0) + piecesAt(build, place as Place))
   return counts
 }
 

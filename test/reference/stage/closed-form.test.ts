@@ -1,25 +1,11 @@
 // Second method: the solved circuit of the same stage, which simulator.test.ts holds to a general-purpose simulator.
 import { describe, expect, test } from 'vitest'
 import { demoSupplies } from '../../../src/engine/demo/index.ts'
-import { type CycleFigures, cornerById, proveGroup } from '../../../src/engine/stage/index.ts'
-import { resolve } from '../../../src/engine/supply/evaluate.ts'
 import type { Supply } from '../../../src/engine/supply/supply.ts'
 import { r1 } from '../r1/r1.ts'
+import { closedOverSolved } from './closed-over-solved.ts'
 
 const [charger, lights, sockets] = demoSupplies() as [Supply, Supply, Supply]
-
-/** Closed form over solved circuit, figure by figure. */
-function ratios(supply: Supply, corner: string): (id: keyof CycleFigures) => number {
-  const design = resolve(supply)
-  if (!design.ok) throw new Error(design.problems[0]!.message)
-  const [solved] = proveGroup(design.value, [cornerById.get(corner)!])
-  if (!solved!.ok) throw new Error(solved!.message)
-  const { comparisons } = solved!
-  return (id) => {
-    const found = comparisons.find((c) => c.id === id)!
-    return found.closed / found.solved
-  }
-}
 
 const supplies = [
   ['R1, Schottky with a snubber', r1()],
@@ -35,7 +21,7 @@ const corners = [
 const cases = supplies.flatMap(([name, supply]) => corners.map((corner) => [name, corner, supply] as const))
 
 describe.each(cases)('closed form against the solved circuit: %s, %s', (_name, corner, supply) => {
-  const ratio = ratios(supply, corner)
+  const ratio = closedOverSolved(supply, corner)
 
   // Goes with the peak current, in which the closed form has the edges of the switch that the circuit's makes in no time:
   // 6 % of the voltage above the bulk, and of the drain with the overshoot of a real diode which the circuit's has not.

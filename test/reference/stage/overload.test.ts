@@ -3,11 +3,10 @@
 // both kinds of clamp.
 import { describe, expect, test } from 'vitest'
 import { demoSupplies } from '../../../src/engine/demo/index.ts'
-import { type CycleFigures, cornerById, proveGroup } from '../../../src/engine/stage/index.ts'
 import type { Build } from '../../../src/engine/supply/build.ts'
-import { resolve } from '../../../src/engine/supply/evaluate.ts'
 import type { Supply } from '../../../src/engine/supply/supply.ts'
 import { r1 } from '../r1/r1.ts'
+import { closedOverSolved } from './closed-over-solved.ts'
 
 const [charger, lights, sockets] = demoSupplies() as [Supply, Supply, Supply]
 const none = null
@@ -26,28 +25,12 @@ const cases: readonly (readonly [string, Supply, Build['snubber']])[] = [
   ['phone sockets with a heavy one', sockets, heavy],
 ]
 
-function ratios(
-  supply: Supply,
-  snubber: Build['snubber'],
-  corner: string,
-): (id: keyof CycleFigures) => number {
-  const design = resolve({ ...supply, build: { ...supply.build, snubber } })
-  if (!design.ok) throw new Error(design.problems[0]!.message)
-  const [solved] = proveGroup(design.value, [cornerById.get(corner)!])
-  if (!solved!.ok) throw new Error(solved!.message)
-  const { comparisons } = solved!
-  return (id) => {
-    const found = comparisons.find((c) => c.id === id)!
-    return found.closed / found.solved
-  }
-}
-
 const limited = cases.flatMap(([name, supply, snubber]) =>
   ['overload-maximum', 'overload-minimum'].map((corner) => [name, corner, supply, snubber] as const),
 )
 
 describe.each(limited)('closed form against the solved circuit: %s, %s', (_name, corner, supply, snubber) => {
-  const ratio = ratios(supply, snubber, corner)
+  const ratio = closedOverSolved({ ...supply, build: { ...supply.build, snubber } }, corner)
 
   // Left out are coil losses in the rise of the drain, some 3 % of its energy, the voltage that the secondary's resistances
   // and leads add as its current sets in, and the climb of an avalanche device from typical to most: 5 %.

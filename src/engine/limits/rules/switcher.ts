@@ -15,7 +15,7 @@ import {
 } from '../rule.ts'
 
 /** Peak current that is left free below the least current limit; rule of the trade. */
-const limitUse = 0.96
+export const limitUse = 0.96
 /** Part of the drain rating that careful designs use; common practice, no source. */
 const drainUse = 0.9
 

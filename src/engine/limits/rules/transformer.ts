@@ -45,6 +45,11 @@ const sum = (list: readonly number[]): number => list.reduce((a, b) => a + b, 0)
 const netsOnPin = (d: Design): number =>
   Math.max(1, ...crowdedPins(d.transformer.coil.layout.sections).map(({ nets }) => nets.length))
 
+/** Window fill that a hand reaches; common practice, no source. */
+export const handFill = 0.85
+/** Thickest wire over the skin depth; common practice, no source. */
+export const thickestOverSkin = 2.5
+
 export const transformerRules: readonly Rule[] = [
   overConditions({
     id: 'core.saturation',
@@ -143,7 +148,7 @@ export const transformerRules: readonly Rule[] = [
     unit: '',
     band: 0.1,
     reading: (f) => f.windowFill,
-    rating: () => 0.85,
+    rating: () => handFill,
     why: 'A hand winds less tightly than a machine; above this the last layers bulge.',
     raise: 'Thinner wire, fewer wires in hand, fewer tape layers where they are spare, or a larger core.',
   }),
@@ -206,7 +211,7 @@ export const transformerRules: readonly Rule[] = [
     unit: '',
     band: 0.02,
     reading: (f) => f.primaryWireSkin,
-    rating: () => 2.5,
+    rating: () => thickestOverSkin,
     why: 'The middle of thick wire carries no switching current, and the field of its neighbours heats it.',
     raise: 'Several thinner wires in hand, or stranded wire.',
   }),
@@ -219,7 +224,7 @@ export const transformerRules: readonly Rule[] = [
     unit: '',
     band: 0.02,
     reading: (f) => f.secondaryWireSkin,
-    rating: () => 2.5,
+    rating: () => thickestOverSkin,
     why: 'The middle of thick wire carries no switching current, and the field of its neighbours heats it.',
     raise: 'Several thinner wires in hand, or stranded wire.',
   }),

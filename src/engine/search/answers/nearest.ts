@@ -1,7 +1,9 @@
 import { type Assessment, assess, withLoopLimits } from '../../limits/index.ts'
+import { limitUse } from '../../limits/rules/switcher.ts'
+import { handFill } from '../../limits/rules/transformer.ts'
 import type { Supply } from '../../supply/supply.ts'
-import { tryCopper } from '../block.ts'
 import { gapOf } from '../lean/bench.ts'
+import { tryCopper } from '../lean/decide.ts'
 import { frameBreaks, gapBreaks } from '../lean/frame-limits.ts'
 import { quickCoil } from '../lean/quick-coil.ts'
 import { atMost, newTally } from '../lean/tally.ts'
@@ -21,9 +23,6 @@ export interface Impossible {
   readonly problem: string
 }
 
-/** Window fill that a hand reaches, and peak current over the least limit of a chip: the limits on them. */
-const handFill = 0.85
-const peakUse = 0.96
 /** Frames read in closed form with their best copper, those of them read with every copper, and supplies assessed. */
 const framesRead = 28
 const framesWound = 2
@@ -101,7 +100,7 @@ function bestCopper(space: Space, ground: Ground, frame: Frame): Hopeful | null 
     frameBreaks(space.need, ground, frame, rails, t, true)
     gapBreaks(ground, frame, gap, rails.idleCrest_V, t, true)
   }
-  atMost(t, 'switcher.peak-current', frame.turns.peak_A, peakUse * switcher.currentLimit_A.minimum)
+  atMost(t, 'switcher.peak-current', frame.turns.peak_A, limitUse * switcher.currentLimit_A.minimum)
   let best: Candidate | null = null
   let least = Number.POSITIVE_INFINITY
   for (const candidate of copperOf(frame)) {

@@ -1,4 +1,5 @@
 import type { Assessment, Limit } from '../../limits/index.ts'
+import { limitUse } from '../../limits/rules/switcher.ts'
 import { formatQuantity, type Unit } from '../../quantity/index.ts'
 import { conditionById } from '../../supply/condition.ts'
 
@@ -47,8 +48,6 @@ const moreOf = (what: string, over: number): string =>
 
 /** A larger core takes a wider gap, whose field crowds the corners a little more. */
 const fringe = 1.02
-/** Part of the least current limit that a peak may reach, as its limit says. */
-const peakUse = 0.96
 
 /**
  * What a limit would hold with, where its figures tell; null where only advice can be given. `chip_A`: the least
@@ -65,7 +64,7 @@ function enoughFor({ id, reading, rating, unit }: Limit, chip_A: number): string
     case 'transformer.hand-fit':
       return moreOf('window height', over)
     case 'switcher.peak-current':
-      return `a chip with ${moreOf('current limit', (reading - rating) / (peakUse * chip_A))}`
+      return `a chip with ${moreOf('current limit', (reading - rating) / (limitUse * chip_A))}`
     case 'supply.power':
       return `a chip with ${moreOf('current limit', under)}`
     case 'transformer.temperature':

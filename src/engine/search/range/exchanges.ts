@@ -1,6 +1,7 @@
 import { formatQuantity } from '../../quantity/index.ts'
 import type { Places } from '../../supply/build.ts'
 import type { Design } from '../../supply/design.ts'
+import { piecesAt } from '../../supply/pieces.ts'
 import type { Spot } from '../../supply/refs.ts'
 
 /** One thing of a built supply that is another afterwards. */
@@ -34,14 +35,7 @@ function partText({ parts, supply: { build }, chokeTurns, chokeInHand }: Design,
   const part = parts[place]
   if (part === null) return null
   if (place === 'chokeWire') return `${part.name}: ${turns(chokeTurns, chokeInHand)}`
-  const count =
-    place === 'bulkCapacitor'
-      ? build.bulkCount
-      : place === 'outputCapacitor'
-        ? build.outputCount
-        : place === 'secondCapacitor'
-          ? build.secondCount
-          : 1
+  const count = piecesAt(build, place)
   return count === 1 ? part.name : `${count} of ${part.name}`
 }
 
