@@ -232,6 +232,30 @@ describe('gap, wire and bench', () => {
     await page.getByText(/^Own core .*, measured$/).waitFor()
     expectQuiet(tab)
   })
+
+  it('tells the class of a ring without a name', async () => {
+    const { page } = tab
+    await part(page, 'own-core')
+    const typed: [string, string][] = [
+      ['Outer diameter', '27 mm'],
+      ['Hole', '14'],
+      ['Height', '11'],
+      ['Test turns through the hole', '20'],
+      ['Ring reads', '43 uH'],
+    ]
+    for (const [name, text] of typed) await page.getByRole('textbox', { name, exact: true }).fill(text)
+    // AL = L / N²; permeability = AL le / (mu0 Ae): a ring of 27/14/11 mm and 75 is powder.
+    const found = page.locator('.own-found', { hasText: 'iron or alloy powder' })
+    await found.getByText(/^107\.5?\snH ±|^108\snH ±/).waitFor()
+    const mu = await found.locator('dd').nth(1).innerText()
+    const [outer, inner, height] = [27e-3, 14e-3, 11e-3]
+    const plain = (107.5e-9 * 2 * Math.PI) / (4e-7 * Math.PI * height * Math.log(outer / inner))
+    expect(Number.parseFloat(mu) / plain).toBeGreaterThan(0.97)
+    expect(Number.parseFloat(mu) / plain).toBeLessThan(1.03)
+    await page.getByRole('textbox', { name: 'Hole', exact: true }).fill('30 mm')
+    await page.locator('.problem', { hasText: /inner|hole/i }).waitFor()
+    expectQuiet(tab)
+  })
 })
 
 describe.each(['light', 'dark'] as const)('in %s', (colorScheme) => {

@@ -293,6 +293,19 @@ export const transformerStrings = {
     cautionTests:
       'A pulsed winding kicks when its current is cut: give it a diode, and stay with a charged capacitor at low voltage, apart from mains. An insulation tester leaves the barrier charged: hands off while it tests, discharge through a resistor, then read that nothing is left. It is no proof of withstand and certifies nothing; local codes and licensed practice come first.',
   },
+  ring: {
+    title: 'A ring without a name',
+    lead: 'A few turns through the hole and the inductance tell the class of a ring: powder for an output choke, ferrite for a mains choke. A coat of paint counts in the calliper and not in the iron: the permeability is a class, no figure to design by.',
+    outer: 'Outer diameter',
+    inner: 'Hole',
+    height: 'Height',
+    turns: 'Test turns through the hole',
+    reads: 'Ring reads',
+    accuracy: 'Meter for the ring is good to',
+    powder:
+      'How its inductance falls under direct current is not told by a meter at milliamperes: wind the choke, and read it by a pulse before you count on it.',
+    waiting: 'Fill in diameters, height, turns and the inductance.',
+  },
   own: {
     title: 'A core without a name',
     lead: 'Calliper and an inductance meter tell what a core from the drawer is good for. Both halves alike, clamped together; wind a few turns on the post.',

@@ -9,14 +9,14 @@ import { addPart, freeId } from '../../../engine/parts/drawer.ts'
 import type { Core, Material } from '../../../engine/parts/part.ts'
 import type { Design } from '../../../engine/supply/design.ts'
 import { Drawing } from '../../controls/drawing.tsx'
-import { readValue } from '../../fields/parse.ts'
 import { show, showPercent } from '../../fields/show.ts'
 import { desk, editDrawer } from '../../state/desk.ts'
 import { say } from '../../state/status.ts'
 import { createStore, useStore } from '../../state/store.ts'
 import { transformerStrings } from '../../strings/transformer.ts'
+import { Numbered } from './numbered.tsx'
+import { OwnRing } from './own-ring.tsx'
 import { sentence } from './sentence.ts'
-import { TypedCell } from './typed-cell.tsx'
 
 const words = transformerStrings.own
 
@@ -108,45 +108,6 @@ const keepParts = (core: OwnCore, found: UnknownCore) => {
   say(words.kept(part.name))
 }
 
-const Numbered = ({
-  label,
-  value,
-  unit,
-  whole = false,
-  change,
-  onFocus,
-}: {
-  label: string
-  value: number | null
-  unit: string
-  whole?: boolean
-  change: (value: number | null) => void
-  onFocus?: () => void
-}) => (
-  <div className="own-field">
-    <span aria-hidden="true">{label}</span>
-    <TypedCell
-      label={label}
-      shown={value === null ? '' : show(value, unit, 4)}
-      placeholder="–"
-      {...(onFocus && { onFocus })}
-      commit={(text) => {
-        if (text.trim() === '') {
-          change(null)
-          return null
-        }
-        // A bare number means what a calliper shows.
-        const bare = unit === 'm' && /^[\d.,\s]+$/.test(text) ? `${text} mm` : text
-        const read = readValue(unit === '%' && /^[\d.,\s]+$/.test(text) ? `${text} %` : bare, unit)
-        if (read === null || !(read > 0) || (whole && !Number.isInteger(read)))
-          return words.notNumber(label, text)
-        change(read)
-        return null
-      }}
-    />
-  </div>
-)
-
 const Found = ({ core, found }: { core: OwnCore; found: UnknownCore }) => {
   const { effective } = found.geometry
   const hidden = found.hiddenGap_m
@@ -201,8 +162,15 @@ const Found = ({ core, found }: { core: OwnCore; found: UnknownCore }) => {
   )
 }
 
-/** An unmarked core measured with a calliper and an inductance meter. */
-export const OwnCorePanel = ({ design }: { design: Design }) => {
+/** An unmarked core measured with a calliper and an inductance meter, and below it an unmarked ring. */
+export const OwnCorePanel = ({ design }: { design: Design }) => (
+  <>
+    <OwnHalves design={design} />
+    <OwnRing />
+  </>
+)
+
+const OwnHalves = ({ design }: { design: Design }) => {
   const core = useStore(ownCore, (c) => c)
   const [marked, setMarked] = useState<Letter | null>(null)
   const result = useMemo(() => identify(core), [core])
