@@ -14,6 +14,8 @@ export interface SolvedCorner {
   readonly figures: CycleFigures
   /** Output current of the closed form, the standing load with it. */
   readonly closedOutput_A: number
+  /** Flux linkage of the closed form: its peak current through an inductance that does not fall. */
+  readonly closedLinkage_Vs: number
   readonly comparisons: readonly Comparison[]
   /** Cycles after which it repeats; 0 where it never does and the figures are means over many. */
   readonly repeatsAfter: number
@@ -73,6 +75,7 @@ export function proveGroup(d: Design, group: readonly Corner[], cancelled?: () =
       bulk_V: p.bulk_V,
       figures,
       closedOutput_A: p.output_A,
+      closedLinkage_Vs: p.magnetising_H * point.readings.primaryPeak_A,
       comparisons: compare(point, p, figures),
       repeatsAfter: run.repeatsAfter,
       skips: run.skips === true,

@@ -56,6 +56,13 @@ const ratioOf = (corner: SolvedCorner | undefined, id: string): number =>
   1 + (corner?.comparisons.find((c) => c.id === id)?.difference ?? 0)
 
 /**
+ * Flux linkage over that of the closed form. Where the core nears saturation its inductance falls, and the current climbs
+ * past the limit in the time that the chip takes to act; the flux does not, as it follows from volts and time.
+ */
+const fluxRatio = (corner: SolvedCorner | undefined): number =>
+  corner ? corner.figures.linkagePeak_Vs / corner.closedLinkage_Vs : 1
+
+/**
  * The evaluation with solved readings: each reading of the closed form is moved by what the solved corner that speaks
  * for it differs from the closed form at that corner. Voltages on the drain move by volts, the rest in proportion;
  * temperatures rise in proportion to their loss. A condition whose full load cannot be held does not run.
@@ -112,15 +119,15 @@ function moved(
   // only the greatest limit is solved; what the least one yields is not to be had from it
   const ceiling =
     by.limit && condition.corner !== 'power' ? by.limit.figures.output_A / by.limit.closedOutput_A : 1
-  const limitPeak = condition.kind === 'short' ? peak : ratioOf(by.limit, 'primaryPeak_A')
+  const flux = fluxRatio(by.peaks)
   return {
     ...r,
     drainPeak_V: r.drainPeak_V + (drain ? drain.solved - drain.closed : 0),
     duty: r.duty * peaks('duty'),
     onTime_s: r.onTime_s * peaks('duty'),
     primaryPeak_A: r.primaryPeak_A * peak,
-    fluxPeak_T: r.fluxPeak_T * peak,
-    fluxLimit_T: r.fluxLimit_T * limitPeak,
+    fluxPeak_T: r.fluxPeak_T * flux,
+    fluxLimit_T: r.fluxLimit_T * (condition.kind === 'short' ? flux : fluxRatio(by.limit)),
     powerCeiling_W: r.powerCeiling_W * ceiling,
     currentCeiling_A: r.currentCeiling_A * ceiling,
     primary_Arms: r.primary_Arms * heat('primary_Arms'),
