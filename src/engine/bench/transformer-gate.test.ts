@@ -102,6 +102,11 @@ test('measured values stand in the design that it hands on, and only they', () =
   expect(g.evaluation.design.clamp).toEqual(evaluation.design.clamp)
 })
 
+test('what is accepted without its inductance is accepted as far as it was read', () => {
+  expect(gate({ primaryResistance_ohm: 1 }).reasons.join(' ')).toMatch(/with the inductance of the plan/)
+  expect(gate({ primaryInductance_H: planned_H }).reasons.join(' ')).not.toMatch(/of the plan/)
+})
+
 test('nothing measured says so', () => {
   expect(gate({}).verdict).toBe('nothing measured')
 })

@@ -135,7 +135,7 @@ export function transformerGate(planned: Evaluation, b: AsBuilt): Gate {
   if (!measured) reasons.push('nothing has been measured yet')
   else if (rank === 0)
     reasons.push(
-      `flux at the greatest current limit ${Math.round(1000 * numbers.fluxAtLimit_T)} mT of ${Math.round(1000 * numbers.saturation_T)} mT, ${ceilingText(numbers)}, drain ${formatQuantity(numbers.drainPeak_V, 'V')} of ${formatQuantity(numbers.drainRating_V, 'V')}`,
+      `${b.primaryInductance_H ? '' : 'as far as it was read, with the inductance of the plan: '}flux at the greatest current limit ${Math.round(1000 * numbers.fluxAtLimit_T)} mT of ${Math.round(1000 * numbers.saturation_T)} mT, ${ceilingText(numbers)}, drain ${formatQuantity(numbers.drainPeak_V, 'V')} of ${formatQuantity(numbers.drainRating_V, 'V')}`,
     )
   return {
     verdict: !measured ? 'nothing measured' : rank === 0 ? 'accept' : rank === 1 ? 'adjust' : 'reject',
