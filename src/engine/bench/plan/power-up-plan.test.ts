@@ -134,6 +134,14 @@ describe('the numbers belong to this supply', () => {
   })
 })
 
+test('a pulse on the cold core must bend above the limit by as much as the ferrite loses when hot', () => {
+  const knee = full.inTrouble.find((c) => c.id === 'transformer.knee')!
+  // The material: 490 mT at 25 °C, 390 mT at 100 °C.
+  const limit_A = evaluation.design.parts.switcher.currentLimit_A.maximum
+  expect(knee.stop!.below! / limit_A).toBeCloseTo(490 / 390, 3)
+  expect(knee.expected!.low!).toBeGreaterThanOrEqual(knee.stop!.below!)
+})
+
 describe('probing', () => {
   test('no way puts an earthed clip on the primary without a statement, and every live way has one', () => {
     for (const c of [...checksOf(full), ...full.inTrouble])

@@ -1,6 +1,8 @@
+import { hotSaturationFlux, saturationFlux } from '../../magnetics/material/index.ts'
 import type { Spread } from '../../quantity/spread.ts'
 import type { WindingName } from '../../supply/build.ts'
 import type { Design } from '../../supply/design.ts'
+import { pulsed_C } from '../../supply/resolve/pulsed-ferrite.ts'
 import { leastInsulation_ohm } from '../../supply/transformer/insulation-band.ts'
 import { plannedBands } from '../../supply/transformer/planned-bands.ts'
 import { type WindingPins, windingPins } from '../../supply/transformer/winding-pins.ts'
@@ -17,6 +19,10 @@ const resistance = 0.05
 /** Pins of a winding on this supply: its dotted end and the other, whichever way it is wound. */
 const pins = ({ transformer }: Design, winding: WindingName): WindingPins =>
   windingPins(transformer.coil.layout.sections, winding) ?? { dotted: 0, other: 0 }
+/** Bend of the cold core that is the greatest current limit of the chip when it is hot. */
+const leastBend_A = ({ parts, ferrite }: Design): number =>
+  (parts.switcher.currentLimit_A.maximum * saturationFlux(ferrite.curve, pulsed_C)) /
+  hotSaturationFlux(ferrite.curve, pulsed_C)
 /** Probe across one whole winding, the dotted end first. */
 const across = (winding: WindingName) => ({
   at: (d: Design) => `${winding} pin ${pins(d, winding).dotted}, its dot`,
@@ -209,9 +215,9 @@ export const transformerChecks: readonly CheckSpec[] = [
     asBuilt: 'saturationCurrent_A',
     why: 'saturation of the ferrite, inductance',
     stop: ({ evaluation }) => ({
-      below: evaluation.design.parts.switcher.currentLimit_A.maximum,
+      below: leastBend_A(evaluation.design),
       above: null,
-      text: 'Below the greatest current limit of the chip: do not power.',
+      text: 'Hot, that is below the greatest current limit of the chip: do not power.',
     }),
     onlyInTrouble: true,
   }),
