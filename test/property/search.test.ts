@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { assess, withLoopLimits } from '../../src/engine/limits/index.ts'
+import type { Part } from '../../src/engine/parts/part.ts'
 import { starterDrawer } from '../../src/engine/parts/starter/index.ts'
 import { type Answer, keyOf, mergeFronts } from '../../src/engine/search/front.ts'
 import { judgeFrame, tryCopper } from '../../src/engine/search/lean/decide.ts'
@@ -268,6 +269,29 @@ describe('what cannot be answered says what to add', () => {
     expect(result.ok ? [] : result.problems.map((p) => p.message)).toEqual([
       'the drawer holds no fast rectifier of 6 A, three times the output current: add one',
     ])
+  })
+  test.each([
+    ['bridge', () => true, 'the drawer holds no bridge rectifier: add one'],
+    [
+      'fuse',
+      (part: Part) => part.kind === 'fuse' && part.speed === 'slow',
+      'the drawer holds no slow fuse: add one',
+    ],
+    [
+      'capacitor',
+      (part: Part) => part.kind === 'capacitor' && part.voltage_V > 100 && !part.safetyClass,
+      'the drawer holds no bulk capacitor, an electrolytic of 1 µF or more for at least 375 V: add one',
+    ],
+  ] as const)('no %s for the mains: nothing is offered without', (kind, goes, message) => {
+    const drawer = smallDrawer(drawers[0]![2])
+    const entries = drawer.entries.filter(({ part }) => part.kind !== kind || !goes(part))
+    const problems = (asked: Need) => {
+      const result = searchSpace(asked, { ...drawer, entries }, coarsely)
+      return result.ok ? [] : result.problems.map((p) => p.message)
+    }
+    expect(problems(need)).toEqual([message])
+    const dc: Need['source'] = { kind: 'dc', minimum_V: 250, nominal_V: 320, maximum_V: 375 }
+    expect(problems({ ...need, source: dc })).toEqual(kind === 'bridge' ? [] : [message])
   })
   test('a part that is used up is as good as none', () => {
     const drawer = smallDrawer(drawers[0]![2])

@@ -39,7 +39,7 @@ const wantedRoom = 0.02
  * Errors: a kind of part that a supply cannot do without is missing from the drawer, each named.
  */
 export function proposeSupply(need: Need, drawer: Drawer, options: ProposeOptions = {}): Result<Supply> {
-  const missing = missingKinds(drawer)
+  const missing = missingKinds(drawer, need)
   if (missing.length > 0) return { ok: false, problems: missing }
   const outputs = outputSides(need, drawer)
   const switchers = switchersFor(need, drawer)

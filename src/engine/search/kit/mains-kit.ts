@@ -7,6 +7,7 @@ import type { Bridge, Capacitor, Drawer, Fuse, Ntc } from '../../parts/part.ts'
 import type { Places } from '../../supply/build.ts'
 import { bulkSource } from '../../supply/evaluate/bulk-source.ts'
 import type { Need } from '../../supply/need.ts'
+import { mayBeBulk } from '../missing.ts'
 import { cheapest, cheapestOrNearest, held } from '../pick.ts'
 import type { Sizing } from '../sizing.ts'
 
@@ -26,8 +27,6 @@ const leastEfficiency = 0.78
 /** Valley over crest that the bulk is chosen for, a little over the limit of 0.6. */
 const valleyAim = 0.63
 const mostBulk = 4
-/** Smaller capacitors hold no half period of even a watt. */
-const leastBulk_F = 1e-6
 /** Resistance in series with the bridge before its parts are known, ohm. */
 const usualSeries_ohm = 1.5
 /** Switching ripple of the bulk over the mean current drawn from it, at usual duty and ripple ratio. */
@@ -54,12 +53,7 @@ export function mainsKits(need: Need, drawer: Drawer, z: Sizing, most: number): 
 }
 
 function bulkChoices(need: Need, drawer: Drawer, z: Sizing): Bulk[] {
-  const able = held(drawer, 'capacitor').filter(
-    (c) =>
-      !c.safetyClass &&
-      (c.technology === 'electrolytic' || c.technology === 'film') &&
-      c.capacitance_F >= leastBulk_F,
-  )
+  const able = held(drawer, 'capacitor').filter(mayBeBulk)
   const tall = able.filter((c) => c.voltage_V >= z.crest_V)
   const all = (tall.length > 0 ? tall : able).flatMap((part) =>
     countsOf(drawer, part).map((count) => bulkOf(need, z, part, count)),

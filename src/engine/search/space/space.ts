@@ -76,7 +76,7 @@ export function searchSpace(
   shop: Drawer | null = null,
 ): Result<Space> {
   const all = shop ? withShop(drawer, shop) : drawer
-  const missing = missingKinds(all)
+  const missing = missingKinds(all, need)
   if (missing.length > 0) return { ok: false, problems: missing }
   const z = sizing(need)
   const { grid } = options
