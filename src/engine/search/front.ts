@@ -30,6 +30,7 @@ export function keyOf({ places, bulkCount, outputCount, transformer: t, clamp }:
     t.primaryTurns,
     t.secondaryTurns,
     t.rippleRatio,
+    t.gap_m,
     t.splitPrimary,
     t.insulation,
     places.primaryWire,

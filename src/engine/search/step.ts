@@ -13,6 +13,8 @@ export interface SearchState extends Held {
   readonly done: boolean
   readonly front: readonly Answer[]
   readonly counts: Counts
+  /** The last of the front was not found among the candidates, but proposed for the need and mended. */
+  readonly proposed?: true
 }
 
 /** The search before its first step; `share` of `of` workers. */

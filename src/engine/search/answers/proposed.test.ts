@@ -8,6 +8,7 @@ import { searchOptions } from '../space/options.ts'
 import { searchSpace } from '../space/space.ts'
 import { beginSearch } from '../step.ts'
 import { withProposal } from './proposed.ts'
+import { chooseProved } from './proved.ts'
 
 const need: Need = {
   source: { kind: 'mains', minimum_Vrms: 207, nominal_Vrms: 230, maximum_Vrms: 253, frequency_Hz: 50 },
@@ -49,6 +50,46 @@ describe('a search that found nothing', () => {
     const none = { ...beginSearch(one), done: true }
     expect(withProposal(one, none)).toBe(none)
   })
+})
+
+/** One large core, one chip in voltage mode that is too strong, few wires: no step of the search has a loop that holds. */
+const oversized = new Set([
+  ...['switcher-700v-2r5', 'core-eer35', 'former-eer35', 'ferrite-pw2', 'tape-polyester-55um-16mm'],
+  ...['wire-0.3mm-grade-1', 'wire-0.4mm-grade-1', 'wire-0.5mm-triple', 'heatsink-50-mm-extrusion'],
+  ...['diode-ultrafast-1000v-1a', 'diode-schottky-100v-20a-dual', 'diode-schottky-150v-20a-dual'],
+  ...['capacitor-lowesr-1000uf-25v', 'capacitor-bulk-100uf-400v', 'capacitor-x2-100nf-275v'],
+  ...['capacitor-y1-2.2nf-400v', 'capacitor-disc-1nf-1000v', 'capacitor-film-10nf-630v'],
+  ...['capacitor-ceramic-0.1nf-100v', 'optocoupler-100-200', 'reference-2.5v-1pc', 'bridge-800v-4a'],
+  ...['fuse-2a-slow', 'ntc-16r-1.7a', 'varistor-275v-10mm', 'common-mode-choke-15mh-1.3a'],
+])
+
+test('a proposal that a change makes hold is changed', () => {
+  const drawer = { ...starterDrawer, entries: starterDrawer.entries.filter((e) => oversized.has(e.part.id)) }
+  expect(drawer.entries.length).toBe(oversized.size)
+  const asked = { ...need, output_A: 3 }
+  const space = searchSpace(asked, drawer, searchOptions('quick'))
+  if (!space.ok) throw new Error(space.problems[0]?.message)
+  const proposed = proposeSupply(asked, drawer)
+  const before = proposed.ok ? assessWhole(proposed.value) : proposed
+  expect(before.ok && before.value.limits.filter((limit) => !limit.holds).map(({ id }) => id)).toEqual([
+    'loop.phase-margin',
+  ])
+  const { front, proposed: said } = withProposal(space.value, { ...beginSearch(space.value), done: true })
+  expect([front.length, said]).toEqual([1, true])
+  const after = assessWhole(supplyFrom(space.value, front[0]!.build, ''))
+  expect(after.ok && after.value.holds).toBe(true)
+  expect(chooseProved(space.value, front, 1).answers).toEqual(front)
+})
+
+test('what the solved circuit refuses is no answer: the proposal stands beside it', () => {
+  const space = spaceFor(need)
+  const [answer] = withProposal(space, { ...beginSearch(space), done: true }).front
+  // No clamp to speak of: the drain passes its rating.
+  const build = { ...answer!.build, clamp: { ...answer!.build.clamp, resistor_ohm: 1e6, voltage_V: 420 } }
+  const pierced = { ...answer!, build: { ...build, transformer: { ...build.transformer, gap_m: 1e-3 } } }
+  const { front, proposed } = withProposal(space, { ...beginSearch(space), done: true, front: [pierced] })
+  expect(front).toEqual([pierced, answer])
+  expect(proposed).toBe(true)
 })
 
 test('a need that nothing of the drawer serves stays without an answer', () => {

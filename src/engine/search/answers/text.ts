@@ -7,7 +7,7 @@ import type { WhyNot } from './why-not.ts'
 import { listText } from './words.ts'
 
 /** How the space was gone through, and how good that makes the answer. */
-export function thoroughness(space: Space, { counts, done, front }: SearchState): string {
+export function thoroughness(space: Space, { counts, done, proposed }: SearchState): string {
   const all = counts.pruned + counts.decided
   const gone = done
     ? 'Every core with a former and every chip was tried'
@@ -17,12 +17,10 @@ export function thoroughness(space: Space, { counts, done, front }: SearchState)
     space.shortened.length > 0
       ? ` Of ${listText(space.shortened)} only those that suit the current best were tried.`
       : ' Every wire and rectifier that can do was tried.'
-  // What is answered without one candidate assessed comes from the proposal.
-  const proposed =
-    front.length > 0 && counts.assessed === 0
-      ? ' No candidate held; the answer lies between the steps, and was found by mending a first proposal for the need.'
-      : ''
-  return `${gone}, ${all} candidates: ${counts.pruned} ruled out together by bounds, ${counts.decided} one by one, ${counts.assessed} assessed as a whole. Turns and gap are stepped: ${stepped}.${short}${proposed}`
+  const between = proposed
+    ? ' No candidate held on the solved circuit too; the answer lies between the steps, and was found by mending a first proposal for the need.'
+    : ''
+  return `${gone}, ${all} candidates: ${counts.pruned} ruled out together by bounds, ${counts.decided} one by one, ${counts.assessed} assessed as a whole. Turns and gap are stepped: ${stepped}.${short}${between}`
 }
 
 /** Answers that the solved circuit refused, in a sentence; empty where there are none. */
