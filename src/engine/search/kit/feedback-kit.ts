@@ -17,6 +17,8 @@ type Trimmer = PartOf<'trimmer'>
 const usual_A = 0.5e-3
 /** Part of a trim range that the trimmer reaches beyond at each end. */
 const beyond = 0.003
+/** What an upper arm of e times the one that is there weighs against a set point off by a hundredth. */
+const otherTop = 2
 /** LED drop at least, as the limit on the reference counts it, V. */
 const led_V = 1.2
 
@@ -64,16 +66,26 @@ export interface Divided {
 /**
  * Divider of E24 values, with a trimmer in its lower arm where a range is asked for: V = Vref (1 + Rt/(Rb + x)) + Iin Rt,
  * x from nothing to the trimmer. The pair whose middle lies nearest the set point among those whose ends reach the
- * range, near half a milliampere. Null where no reference or trimmer allows it.
+ * range, near half a milliampere; or near an upper arm that is there already, which the gain of the loop hangs on.
+ * Null where no reference or trimmer allows it.
  */
-export function dividerFor(need: Need, reference: Reference, trimmers: readonly Trimmer[]): Divided | null {
+export function dividerFor(
+  need: Need,
+  reference: Reference,
+  trimmers: readonly Trimmer[],
+  builtTop_ohm: number | null = null,
+): Divided | null {
   const reference_V = reference.voltage_V.typical
   const input_A = reference.inputCurrent_A
   if (need.output_V <= reference_V * 1.001) return null
   const trims = need.trimLow_V < need.trimHigh_V
   const choices: readonly (Trimmer | null)[] = trims && trimmers.length > 0 ? trimmers : [null]
   let best: Divided | null = null
-  const arms = seriesBetween((0.2 * reference_V) / usual_A, (3 * reference_V) / usual_A, 'E24')
+  const middle_ohm =
+    builtTop_ohm === null
+      ? reference_V / usual_A
+      : (builtTop_ohm * reference_V) / (need.output_V - reference_V)
+  const arms = seriesBetween(0.2 * middle_ohm, 3 * middle_ohm, 'E24')
   for (const trimmer of choices) {
     const most = trimmer?.resistance_ohm ?? 0
     for (const bottom_ohm of arms) {
@@ -88,7 +100,11 @@ export function dividerFor(need: Need, reference: Reference, trimmers: readonly 
         // A trimmer that reaches far beyond what is asked is hard to set, and drives the output over its ratings.
         const wide = trims ? Math.max(0, at(0) / need.trimHigh_V - 1) : 0
         const current_A = reference_V / (bottom_ohm + most / 2)
-        const badness = 1e4 * short + 100 * off + 30 * wide + Math.abs(Math.log(current_A / usual_A)) * 0.1
+        const unusual =
+          builtTop_ohm === null
+            ? 0.1 * Math.abs(Math.log(current_A / usual_A))
+            : otherTop * Math.abs(Math.log(top_ohm / builtTop_ohm))
+        const badness = 1e4 * short + 100 * off + 30 * wide + unusual
         if (best === null || badness < best.badness) best = { trimmer, top_ohm, bottom_ohm, badness }
       }
     }

@@ -67,14 +67,19 @@ export function needAt(need: Need, output_V: number, output_A: number): Need {
   }
 }
 
-/** The built supply at another output, with nothing but its divider changed. */
+/** The built supply at another output, with nothing but its divider changed: its upper arm, which the loop leans on, least. */
 export function withDivider(built: Supply, need: Need): Supply {
   const part = (id: string | null): Part | undefined => built.parts.find((p) => p.id === id)
   const reference = part(built.build.places.reference)
   const trimmer = part(built.build.places.trimmer)
   const divided =
     reference?.kind === 'reference'
-      ? dividerFor(need, reference, trimmer?.kind === 'trimmer' ? [trimmer] : [])
+      ? dividerFor(
+          need,
+          reference,
+          trimmer?.kind === 'trimmer' ? [trimmer] : [],
+          built.build.feedback.dividerTop_ohm,
+        )
       : null
   return {
     ...built,
