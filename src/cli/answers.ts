@@ -42,7 +42,7 @@ The rest
   --effort <how>     quick, usual or fine: the steps of turns and gap   (usual)
   --seed <n>         order in which cores and chips are gone through; the answers are the same   (1)
   --top <n>          answers shown   (9)
-  --write <n>        write answer n as a supply
+  --write <n>        write answer n as a supply; where there is none, why not is said instead
   --out <file>       where to write it; - for the screen   (answer-<n>.supply.json)
   --replace          write over a file that is there
   --json             for programs: { need, drawer, search, answers, whyNot }; values in SI units
@@ -88,7 +88,8 @@ export const answersCommand: Command = {
     const space = made.value
     const state = withProposal(space, searchAll(space))
     const write = wholeNumber('write', values.write)
-    if (write !== undefined) {
+    const found = chooseProved(space, state.front, 1).answers.length > 0
+    if (write !== undefined && found) {
       const file = values.out ?? `answer-${write}.supply.json`
       const text = supplyText(answerNumbered(space, state, top, write))
       if (file === '-') screen.out(text)
@@ -104,7 +105,7 @@ export const answersCommand: Command = {
           : plain(`${answersText(space, state, reasons, top)}\n`),
       )
     }
-    return chooseProved(space, state.front, 1).answers.length > 0 ? exitCode.done : exitCode.limitBroken
+    return found ? exitCode.done : exitCode.limitBroken
   },
 }
 
@@ -130,11 +131,7 @@ function answerNumbered(space: Space, state: SearchState, top: number, number: n
   const offers = offersOf(space, chooseProved(space, state.front, top).answers)
   const offer = offers[number - 1]
   if (offer !== undefined) return supplyOfOffer(space, offer)
-  throw new InputError(
-    offers.length === 0
-      ? 'nothing holds every limit, so there is no answer to write'
-      : `there is no answer ${number}; there are ${offers.length}`,
-  )
+  throw new InputError(`there is no answer ${number}; there are ${offers.length}`)
 }
 
 const forPrograms = (

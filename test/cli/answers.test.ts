@@ -41,6 +41,9 @@ describe('answers', () => {
     expect(code).toBe(0)
     expect(out).toMatch(/^12 V 2 A from the drawer: \d+ suppl/)
     expect(out).toMatch(/\n1\. (RM12|PQ32\/30), 700 V, 9 ohm/)
+    expect(out).toMatch(
+      / {3}\d+ : \d+ turns, .+ wires? (in hand )?and secondary of .+ wires? (in hand)?, gap of [\d.]+ [µm]m\n/,
+    )
     expect(out).toMatch(/\nWhy not\n(.*\n)*? {2}EE16 core set: .+\n/)
     expect(out).toMatch(/candidates: \d+ ruled out together by bounds/)
   })
@@ -86,6 +89,8 @@ describe('answers', () => {
     expect(code).toBe(1)
     expect(out).toContain('12 V 6 A from the drawer: no answer')
     expect(out).toMatch(/RM12 core set: .+, at (most|least) .+ would (do|mend that|be wanted)/)
+    const written = await run('--volts', '12', '--amps', '6', ...quick(), '--write', '1')
+    expect(written).toMatchObject({ code: 1, out })
   })
 
   it('says what an empty drawer lacks', async () => {

@@ -31,6 +31,8 @@ const workAt = (place: Place): number => {
   return work.part
 }
 
+const mm = (length_m: number): string => `${Number((length_m * 1e3).toPrecision(2))} mm`
+
 /** Everything that can be done once to a build: what might do in each place, every count, a few choices of the build. */
 export function changeList({ build, parts }: Supply, drawer: Drawer, { evaluation }: Assessment): Try[] {
   const t = evaluation.design.transformer
@@ -39,7 +41,7 @@ export function changeList({ build, parts }: Supply, drawer: Drawer, { evaluatio
       ? []
       : [
           {
-            change: { at, words: `${n} ${what}`, work: work.count },
+            change: { at, words: `${n} ${what}, not ${build[at]}`, work: work.count },
             to: (from) => ({ ...from, [at]: n }),
             parts: [],
           },
@@ -56,13 +58,13 @@ export function changeList({ build, parts }: Supply, drawer: Drawer, { evaluatio
   })
   const gaps = [0.7, 0.8, 0.9, 1.1, 1.25, 1.5].map((factor) => {
     const gap_m = Number((t.gap_m * factor).toPrecision(2))
-    return wound('gap', `gap of ${Number((gap_m * 1e3).toPrecision(2))} mm`, work.gap, { gap_m })
+    return wound('gap', `gap of ${mm(gap_m)}, not ${mm(t.gap_m)}`, work.gap, { gap_m })
   })
   const turns = [-2, -1, 1, 2]
     .map((more) => t.secondaryTurns + more)
     .filter((n) => n >= 1)
     .map((secondaryTurns) =>
-      wound('secondaryTurns', `${secondaryTurns} secondary turns`, work.rewind, {
+      wound('secondaryTurns', `${secondaryTurns} secondary turns, not ${t.secondaryTurns}`, work.rewind, {
         primaryTurns: t.primaryTurns,
         secondaryTurns,
         biasTurns: null,
@@ -79,7 +81,8 @@ export function changeList({ build, parts }: Supply, drawer: Drawer, { evaluatio
       ? []
       : [0.82, 1.22].map((factor): Try => {
           const resistor_ohm = Number((evaluation.design.clamp.resistor_ohm * factor).toPrecision(2))
-          const words = `clamp resistor of ${resistor_ohm / 1000} kohm`
+          const now_ohm = evaluation.design.clamp.resistor_ohm
+          const words = `clamp resistor of ${resistor_ohm / 1000} kohm, not ${now_ohm / 1000} kohm`
           return {
             change: { at: 'clamp', words, work: work.heatsink },
             to: (from) => ({ ...from, clamp: { ...from.clamp, resistor_ohm } }),

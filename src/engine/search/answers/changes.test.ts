@@ -5,6 +5,7 @@ import type { Drawer } from '../../parts/part.ts'
 import { starterDrawer } from '../../parts/starter/index.ts'
 import type { Places } from '../../supply/build.ts'
 import { placeKind, type Supply } from '../../supply/supply.ts'
+import { changeList } from './change-list.ts'
 import { cheapestChanges } from './changes.ts'
 
 const built = demoSupplies()[0]!
@@ -134,4 +135,15 @@ test('a core comes with a former that fits it', () => {
   for (const { supply } of [...answers, ...(nearest ? [nearest] : [])]) expect(assess(supply).ok).toBe(true)
   const all = [...answers, ...(nearest ? [nearest] : [])].flatMap(({ changes }) => changes)
   expect(all.some(({ at: place, words }) => place === 'core' && words.includes(', on '))).toBe(true)
+})
+
+test('a count, a gap and turns are said with what they are now', () => {
+  const now = assess(built)
+  if (!now.ok) throw new Error(now.problems[0]!.message)
+  const { transformer: t } = now.value.evaluation.design
+  const words = changeList(built, starterDrawer, now.value).map(({ change }) => change.words)
+  const { bulkCount } = built.build
+  expect(words).toContain(`${bulkCount + 1} bulk capacitors, not ${bulkCount}`)
+  expect(words).toContain(`${t.secondaryTurns + 1} secondary turns, not ${t.secondaryTurns}`)
+  expect(words.some((said) => /^gap of [\d.]+ mm, not [\d.]+ mm$/.test(said))).toBe(true)
 })

@@ -1,4 +1,6 @@
 import type { Part } from '../../parts/part.ts'
+import { formatQuantity } from '../../quantity/index.ts'
+import { resolve } from '../../supply/evaluate.ts'
 import type { Supply } from '../../supply/supply.ts'
 import type { Answer } from '../front.ts'
 import { type Measures, partsToBuy } from '../measures.ts'
@@ -11,7 +13,7 @@ export interface Offer {
   readonly answer: Answer
   readonly core: string
   readonly switcher: string
-  /** `45 : 4 turns, split primary, primary of 0.236 mm and secondary of insulated 0.5 mm wire`. */
+  /** `45 : 4 turns, split primary, primary of 0.236 mm and secondary of 3 insulated 0.5 mm wires in hand, gap of 0.43 mm`. */
   readonly winding: string
   readonly difference: string
   /** Names of parts that are not at hand. */
@@ -137,15 +139,33 @@ const wireText = (part: Part | undefined): string => {
   return part.construction === 'triple-insulated' ? `insulated ${bare}` : bare
 }
 
+/** One winding's wire, and how many are wound together: `3 insulated 0.5 mm wires in hand`. */
+const handText = (part: Part | undefined, inHand: number): string =>
+  inHand > 1 ? `${inHand} ${wireText(part)} wires in hand` : `${wireText(part)} wire`
+
+/** How an answer is wound: turns, split, margins, wires in hand and gap. */
+function windingOf(space: Space, { build }: Answer): string {
+  const { places, transformer: t } = build
+  const coil = resolve(supplyFrom(space, build, ''))
+  const inHand = (side: 'primaryInHand' | 'secondaryInHand') => (coil.ok ? coil.value.transformer[side] : 1)
+  return [
+    `${t.primaryTurns} : ${t.secondaryTurns} turns`,
+    ...(t.splitPrimary ? ['split primary'] : []),
+    ...(t.insulation === 'margins' ? ['margins'] : []),
+    `primary of ${handText(space.parts.get(places.primaryWire), inHand('primaryInHand'))} and secondary of ${handText(space.parts.get(places.secondaryWire), inHand('secondaryInHand'))}`,
+    ...(coil.ok ? [`gap of ${formatQuantity(coil.value.transformer.gap_m, 'm', 2)}`] : []),
+  ].join(', ')
+}
+
 /** The chosen answers as they are shown. */
 export function offersOf(space: Space, shown: readonly Answer[]): Offer[] {
   return shown.map((answer) => {
-    const { places, transformer: t } = answer.build
+    const { places } = answer.build
     return {
       answer,
       core: nameOf(space, places.core),
       switcher: nameOf(space, places.switcher),
-      winding: `${t.primaryTurns} : ${t.secondaryTurns} turns, ${t.splitPrimary ? 'split primary, ' : ''}${t.insulation === 'margins' ? 'margins, ' : ''}primary of ${wireText(space.parts.get(places.primaryWire))} and secondary of ${wireText(space.parts.get(places.secondaryWire))} wire`,
+      winding: windingOf(space, answer),
       difference: differenceOf(space, answer, shown),
       buy: partsToBuy(space, answer.build).map((id) => space.parts.get(id)?.name ?? id),
     }

@@ -65,14 +65,19 @@ export function whyNot(space: Space, state: SearchState): WhyNot[] {
 function explain(space: Space, of: 'core' | 'switcher', index: number): WhyNot | null {
   const part = of === 'core' ? space.cores[index]!.core : space.switchers[index]!
   const base = { of, id: part.id, name: part.name }
-  const tried = partnersOf(space, of, index).map((block) => nearestOf(space, block))
+  const partners = partnersOf(space, of, index)
+  const tried = partners.map((block) => nearestOf(space, block))
   const nearest = tried
     .flatMap((found) => (found !== null && 'assessment' in found ? [found] : []))
     .sort((a, b) => shortBy(a.assessment) - shortBy(b.assessment))[0]
   if (!nearest) {
-    const problem = tried.flatMap((found) => (found !== null && 'problem' in found ? [found.problem] : []))[0]
-    const why = problem ?? 'no turns and gap give a transformer that fits it at all'
-    return { ...base, limit: null, supply: null, sentence: `${part.name}: ${why}.` }
+    const problems = tried.flatMap((found, i) =>
+      found !== null && 'problem' in found ? [{ problem: found.problem, core: partners[i]!.core }] : [],
+    )
+    // Of a chip, the transformer that does not come about is one on some core.
+    const on = of === 'switcher' && problems[0] ? `on ${space.cores[problems[0].core]!.core.name}, ` : ''
+    const why = problems[0]?.problem ?? 'no turns and gap give a transformer that fits it at all'
+    return { ...base, limit: null, supply: null, sentence: `${part.name}: ${on}${why}.` }
   }
   if (nearest.assessment.holds) return null
   const limit = stops(nearest.assessment, own[of])
