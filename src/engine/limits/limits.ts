@@ -91,7 +91,9 @@ function worst(rule: ConditionRule, where: readonly number[], evaluation: Evalua
     const value = rule.reading(c.readings, design)
     const against = rule.rating(design, c.readings)
     const room = marginOf(rule, value, against, base)
-    if (room < margin) {
+    const further = rule.sense === 'at-most' ? value > reading : value < reading
+    // Far beyond a rating every margin reads the same: the worst is then where the reading is furthest beyond.
+    if (room < margin || (room === -greatestMargin && further)) {
       margin = room
       condition = c.condition.id
       reading = value
