@@ -86,6 +86,8 @@ describe('what the drawer answers', () => {
     await ask('parrots')
     expect(await textOf(page, '.form-error:not(:empty)')).toContain('parrots')
     expect(await page.locator('.answers-state').count()).toBe(0)
+    await page.getByLabel('Output current').fill('80 A')
+    await page.getByText('Output current 80 A is over 40 A').waitFor()
     await page.getByLabel('Output current').fill('6 A')
     await settled(page)
     expect(await textOf(page, '.answers-state [role=status]')).toBe(

@@ -20,7 +20,8 @@ interface Issue {
   readonly minimum?: unknown
 }
 
-const sentence = (issue: Issue, named: Named, value: unknown): string => {
+/** What is wrong with a value, naming field, value and limit. */
+export const wrongSentence = (issue: Issue, named: Named, value: unknown): string => {
   const text = typeof value === 'number' ? show(value, named.unit, 4) : String(value)
   if (issue.code === 'too_big')
     return buildStrings.over(named.label, text, show(Number(issue.maximum), named.unit))
@@ -37,7 +38,7 @@ export const wrongWith = (supply: Supply, changes: readonly Change[], named: Nam
   const parsed = isNeed ? needSchema.safeParse(next.need) : buildSchema.safeParse(next.build)
   if (parsed.success) return null
   const issue = parsed.error.issues[0] as Issue
-  return sentence(issue, named, valueAt(isNeed ? next.need : next.build, issue.path as Path))
+  return wrongSentence(issue, named, valueAt(isNeed ? next.need : next.build, issue.path as Path))
 }
 
 /** Changes that set places of a supply, each with what is there now. */

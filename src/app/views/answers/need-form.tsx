@@ -1,7 +1,7 @@
 import type { Effort } from '../../../engine/search/index.ts'
 import type { Need } from '../../../engine/supply/need.ts'
 import { need as needSchema } from '../../../engine/supply/need.ts'
-import { nominalIn } from '../../fields/check.ts'
+import { nominalIn, wrongSentence } from '../../fields/check.ts'
 import { readMains, readRange, readValue } from '../../fields/parse.ts'
 import { createStore, useStore } from '../../state/store.ts'
 import { answersStrings } from '../../strings/answers.ts'
@@ -45,14 +45,15 @@ export const typedNeed = createStore<TypedNeed>({
 
 type Wrong = Partial<Record<Text, string>>
 
-/** Fields of the need as the schema names them. */
-const fieldOf: Readonly<Record<string, Text>> = {
-  source: 'input',
-  output_A: 'current',
-  trimLow_V: 'trim',
-  trimHigh_V: 'trim',
-  ripple_Vpp: 'ripple',
-  ambient_C: 'ambient',
+/** Fields of the need as the schema names them, with the unit of each. */
+const fieldOf: Readonly<Record<string, readonly [field: Text, unit: string]>> = {
+  source: ['input', 'V'],
+  output_V: ['output', 'V'],
+  output_A: ['current', 'A'],
+  trimLow_V: ['trim', 'V'],
+  trimHigh_V: ['trim', 'V'],
+  ripple_Vpp: ['ripple', 'V'],
+  ambient_C: ['ambient', '°C'],
 }
 
 const blank = (text: string): boolean => text.trim() === ''
@@ -85,7 +86,7 @@ export function needTyped(t: TypedNeed): Need | Wrong {
   const range = readMains(t.input)!
   const output_V = readValue(t.output, 'V')!
   const trim = blank(t.trim) ? null : readRange(t.trim, 'V')
-  const parsed = needSchema.safeParse({
+  const typed: Need = {
     source: {
       kind: 'mains',
       minimum_Vrms: range.low,
@@ -105,9 +106,19 @@ export function needTyped(t: TypedNeed): Need | Wrong {
     insulation: t.insulation,
     pollutionDegree: 2,
     altitude_m: 2000,
-  } satisfies Need)
+  }
+  const parsed = needSchema.safeParse(typed)
   if (parsed.success) return parsed.data
-  for (const { path, message } of parsed.error.issues) wrong[fieldOf[String(path[0])] ?? 'output'] ??= message
+  for (const issue of parsed.error.issues) {
+    const [field, unit] = fieldOf[String(issue.path[0])] ?? ['output', 'V']
+    const value = issue.path.reduce<unknown>(
+      (from, key) => (from as Record<PropertyKey, unknown>)[key],
+      typed,
+    )
+    wrong[field] ??= wrongSentence(issue, { label: words[field], unit }, value)
+  }
+  // A trim range that follows the output is wrong only where the output is.
+  if (trim === null && wrong.trim !== undefined && wrong.output !== undefined) delete wrong.trim
   return wrong
 }
 
