@@ -42,7 +42,7 @@ describe('answers', () => {
     expect(out).toMatch(/^12 V 2 A from the drawer: \d+ suppl/)
     expect(out).toMatch(/\n1\. (RM12|PQ32\/30), 700 V, 9 ohm/)
     expect(out).toMatch(
-      / {3}\d+ : \d+ turns, .+ wires? (in hand )?and secondary of .+ wires? (in hand)?, gap of [\d.]+ [µm]m\n/,
+      / {3}\d+ : \d+ turns, .+ wire (in hand )?and secondary of .+ wire( in hand)?, gap of [\d.]+ [µm]m\n/,
     )
     expect(out).toMatch(/\nWhy not\n(.*\n)*? {2}EE16 core set: .+\n/)
     expect(out).toMatch(/candidates: \d+ ruled out together by bounds/)

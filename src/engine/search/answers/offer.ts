@@ -13,7 +13,7 @@ export interface Offer {
   readonly answer: Answer
   readonly core: string
   readonly switcher: string
-  /** `45 : 4 turns, split primary, primary of 0.236 mm and secondary of 3 insulated 0.5 mm wires in hand, gap of 0.43 mm`. */
+  /** `45 : 4 turns, split primary, primary of 0.236 mm and secondary of 3 x insulated 0.5 mm wire in hand, gap of 0.43 mm`. */
   readonly winding: string
   readonly difference: string
   /** Names of parts that are not at hand. */
@@ -139,9 +139,9 @@ const wireText = (part: Part | undefined): string => {
   return part.construction === 'triple-insulated' ? `insulated ${bare}` : bare
 }
 
-/** One winding's wire, and how many are wound together: `3 insulated 0.5 mm wires in hand`. */
+/** One winding's wire, and how many are wound together: `3 x insulated 0.5 mm wire in hand`. */
 const handText = (part: Part | undefined, inHand: number): string =>
-  inHand > 1 ? `${inHand} ${wireText(part)} wires in hand` : `${wireText(part)} wire`
+  inHand > 1 ? `${inHand} x ${wireText(part)} wire in hand` : `${wireText(part)} wire`
 
 /** How an answer is wound: turns, split, margins, wires in hand and gap. */
 function windingOf(space: Space, { build }: Answer): string {
