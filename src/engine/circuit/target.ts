@@ -72,8 +72,9 @@ export function findCycle(
     runner.knobs[solve.knob] = next
     runner.refreshInputs()
   }
+  // Both sides of the target have cycles, and nothing between them repeats there.
   return {
-    code: 'target-out-of-reach',
+    code: 'no-cycle',
     message: `the average jumps past ${solve?.target} as ${solve?.knob} changes`,
     residual: Number.POSITIVE_INFINITY,
   }
