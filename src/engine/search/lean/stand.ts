@@ -52,8 +52,10 @@ interface Tables {
 /** Limits that neither turns nor copper nor gap move. */
 export const fixedLimits = new Set([
   'bulk.voltage',
+  'bridge.fitted',
   'bridge.reverse',
   'bridge.surge',
+  'fuse.fitted',
   'fuse.inrush',
   'fuse.voltage',
   'ntc.capacitance',
