@@ -35,6 +35,8 @@ const afresh = async () => {
   await page.goto('about:blank')
   await page.goto(`http://127.0.0.1:${server.port}/#/`)
   await page.locator('.shelf-first b').nth(2).waitFor()
+  // A person takes as long to find the link; the page loads ahead meanwhile.
+  await page.waitForTimeout(3000)
 }
 
 const firsts = []

@@ -4,7 +4,13 @@ export { type Changed, cheapestChanges, type Mending, type Miss } from './answer
 export { type MostPower, mostPower } from './answers/most-power.ts'
 export { chooseFew, type Offer, offersOf, supplyOfOffer } from './answers/offer.ts'
 export { withProposal } from './answers/proposed.ts'
-export { type Chosen, chooseProved } from './answers/proved.ts'
+export {
+  type Chosen,
+  chooseProved,
+  proveShare,
+  takeVerdicts,
+  type Verdicts,
+} from './answers/proved.ts'
 export { type Substitute, substitutes } from './answers/substitutes.ts'
 export { answersText, refusedText, thoroughness } from './answers/text.ts'
 export { type WhyNot, whyNot } from './answers/why-not.ts'

@@ -62,9 +62,9 @@ const next = (): void => {
   }
 }
 
-/** Starts a worker before it is needed, so that the first answer need not wait for it. */
+/** Starts the workers before they are needed, so that the first answer need not wait for them. */
 export const warmUp = (): void => {
-  if (seats.length === 0) seats.push(newSeat())
+  while (seats.length < workerCount()) seats.push(newSeat())
 }
 
 /** Asks a free worker. `part` is given answers so far; `done` the answer, `failed` a sentence. */

@@ -9,6 +9,7 @@ import type {
   Retarget,
   SearchState,
   Substitute,
+  Verdicts,
   WhyNot,
 } from '../../../engine/search/index.ts'
 import type { Place } from '../../../engine/supply/build.ts'
@@ -47,7 +48,21 @@ export type Job =
       /** Where the share was left; null for its beginning. */
       readonly from: SearchState | null
     }
-  | { readonly kind: 'offers'; readonly question: Question; readonly state: SearchState }
+  | { readonly kind: 'warm'; readonly question: Question }
+  | {
+      readonly kind: 'prove'
+      readonly question: Question
+      readonly state: SearchState
+      readonly share: number
+      readonly of: number
+    }
+  | {
+      readonly kind: 'offers'
+      readonly question: Question
+      readonly state: SearchState
+      /** What has been proved of them already. */
+      readonly verdicts: Verdicts
+    }
   | { readonly kind: 'why'; readonly question: Question; readonly state: SearchState }
   | { readonly kind: 'power'; readonly question: Question; readonly core: string; readonly switcher: string }
   | { readonly kind: 'changes'; readonly supply: Supply; readonly drawer: Drawer }
@@ -85,6 +100,8 @@ export interface SearchPart {
 }
 
 export interface Replies {
+  readonly warm: null
+  readonly prove: Result<Verdicts>
   readonly search: Result<SearchState>
   readonly offers: Result<Offers>
   readonly why: Result<readonly WhyNot[]>

@@ -1,4 +1,4 @@
-import { mergeStates, type SearchState } from '../../../engine/search/index.ts'
+import { mergeStates, type SearchState, type Verdicts } from '../../../engine/search/index.ts'
 import type { Problem } from '../../../engine/supply/result.ts'
 import { createStore, type Store } from '../../state/store.ts'
 import { type Asked, ask, workerCount } from './answer-pool.ts'
@@ -58,13 +58,13 @@ function newRun(question: Question): Run {
     halt('page')
     search.set((s) => ({ ...s, is: 'done', problems, offers: null, state: null }))
   }
-  const askOffers = (state: SearchState, last: boolean) => {
+  const askOffers = (state: SearchState, last: boolean, verdicts: Verdicts = []) => {
     if (asking && !last) return
     asking = true
     const done = last ? ({ is: 'done', fraction: 1 } as const) : {}
     asked.push(
       ask<'offers'>(
-        { kind: 'offers', question, state },
+        { kind: 'offers', question, state, verdicts },
         {
           done: (value) => {
             asking = false
@@ -77,6 +77,24 @@ function newRun(question: Question): Run {
       ),
     )
   }
+  /** Shares the proof of what is to be shown between the workers, which have nothing else to do by then. */
+  const prove = (state: SearchState) => {
+    const verdicts: Verdicts[number][] = []
+    let left = of
+    for (let share = 0; share < of; share++)
+      asked.push(
+        ask<'prove'>(
+          { kind: 'prove', question, state, share, of },
+          {
+            done: (value) => {
+              if (value.ok) verdicts.push(...value.value)
+              if (--left === 0) askOffers(state, true, verdicts)
+            },
+            failed: (message) => fail([{ path: '', message }]),
+          },
+        ),
+      )
+  }
   const take = (share: number, { state, offers }: SearchPart) => {
     shares[share] = state
     if (!state.done)
@@ -87,8 +105,9 @@ function newRun(question: Question): Run {
     const fraction = found.reduce((sum, s) => sum + Math.min(1, s.next / Math.max(1, s.blocks)), 0) / of
     search.set((s) => ({ ...s, state: merged, fraction, offers: s.offers ?? offers }))
     const now = performance.now()
-    if (last || (merged.front.length > 0 && offers === null && now - shown > showEvery_ms))
-      askOffers(merged, last)
+    if (last) prove(merged)
+    else if (merged.front.length > 0 && offers === null && now - shown > showEvery_ms)
+      askOffers(merged, false)
     if (merged.front.length > 0) shown = now
   }
   const go = () => {

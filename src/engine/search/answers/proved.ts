@@ -16,13 +16,39 @@ const decisive = [
 
 const proved = new WeakMap<Space, Map<string, Limit | null>>()
 
+/** What the solved circuit says of some builds, each by its key: plain data, to be worked out by another worker. */
+export type Verdicts = readonly (readonly [string, Limit | null])[]
+
+const verdictsOn = (space: Space): Map<string, Limit | null> => {
+  const known = proved.get(space) ?? new Map<string, Limit | null>()
+  proved.set(space, known)
+  return known
+}
+
+/** Proves a share of the answers that `chooseProved` would prove first. */
+export const proveShare = (
+  space: Space,
+  front: readonly Answer[],
+  count: number,
+  share: number,
+  of: number,
+): Verdicts =>
+  chooseFew(front, count)
+    .filter((_, index) => index % of === share)
+    .map((answer) => [keyOf(answer.build), brokenWhenSolved(space, answer)])
+
+/** Takes over what others have proved of a space. */
+export function takeVerdicts(space: Space, verdicts: Verdicts): void {
+  const known = verdictsOn(space)
+  for (const [key, limit] of verdicts) known.set(key, limit)
+}
+
 /**
  * What an answer breaks when its stage is solved as a circuit at the corners that decide; null where every limit still
  * holds. Tenths of a second; worked out once.
  */
 function brokenWhenSolved(space: Space, { build }: Answer): Limit | null {
-  const known = proved.get(space) ?? new Map<string, Limit | null>()
-  proved.set(space, known)
+  const known = verdictsOn(space)
   const key = keyOf(build)
   let broken = known.get(key)
   if (broken === undefined) {
