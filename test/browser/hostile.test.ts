@@ -86,7 +86,7 @@ const refused: [string, string | Buffer, RegExp][] = [
   ['latin-1.json', Buffer.from(text.replace('Sample', 'Größe'), 'latin1'), /not UTF-8/],
   ['wrong-type.json', text.replace('"output_V": 12', '"output_V": ["12"]'), /need\.output_V: a list/],
   ['prototype.json', text.replace('"need":', '"__proto__": {"ran": 1}, "need":'), /__proto__ is not allowed/],
-  ['drawer.json', drawerText(starterDrawer), /gapwright-drawer/],
+  ['drawer.json', drawerText(starterDrawer), /is a drawer and no supply/],
   ['newer.json', text.replace('"version": 1', '"version": 99'), /newer Gapwright/],
   ['<img src=x onerror=ran=1>.json', '{"format": "<img src=x onerror=ran=1>"}', /is not gapwright-supply/],
   ['page.html', '<!doctype html><script>ran=1</script><img src=x onerror=ran=1>', /not a build record/],

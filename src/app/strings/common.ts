@@ -42,7 +42,7 @@ export const strings = {
     imported: (name: string) => `${name} is on the shelf.`,
     notImported: (file: string, why: string) => `${file} was not opened. ${why}`,
     isDrawer: (file: string) =>
-      `${file} is a drawer and no supply: in the drawer, Add from a file takes it in.`,
+      `${file} was not opened. It is a drawer and no supply: in the drawer, Add from a file takes it in.`,
     copyOf: (name: string) => `${name} (copy)`,
     removed: (name: string) => `${name} is off the shelf.`,
     unreadable: 'Cannot be opened',
