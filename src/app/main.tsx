@@ -28,15 +28,6 @@ const storageHere = async (): Promise<Storage> => {
   return storage
 }
 
-/** How long the page rests before what a person may ask for next is loaded, ms. */
-const rest_ms = 1000
-
-/** Loads what the answers of the drawer take while nobody waits for anything. */
-const lookAhead = (): void => {
-  const load = () => void import('./views/answers/load-ahead.ts').then(({ loadAhead }) => loadAhead())
-  setTimeout(() => (window.requestIdleCallback ? window.requestIdleCallback(load) : load()), rest_ms)
-}
-
 startTheme()
 followAddress()
 followKeys()
@@ -59,4 +50,3 @@ createRoot(document.getElementById('page')!).render(
     <App />
   </StrictMode>,
 )
-lookAhead()

@@ -35,8 +35,6 @@ const scope = self as unknown as DedicatedWorkerGlobalScope
 /** Candidates between two looks at the clock, and time between two reports. */
 const stride = 400
 const reportEvery_ms = 150
-/** How long a worker runs ahead of any question. */
-const warm_ms = 400
 /** Answers shown of a front. */
 const shownOffers = 9
 
@@ -121,17 +119,6 @@ const withSpace = <T>(question: Question, work: (space: Space) => T): Result<T> 
   return space.ok ? succeed(work(space.value)) : space
 }
 
-/** Runs a moment for nothing but to have been compiled. */
-const warm = (question: Question): null => {
-  const space = spaceOf(question)
-  if (!space.ok) return null
-  const until = performance.now() + warm_ms
-  let state = beginSearch(space.value)
-  while (!state.done && performance.now() < until) state = searchStep(space.value, state, stride)
-  proveShare(space.value, state.front, 1, 0, 1)
-  return null
-}
-
 const best = (space: Space, front: SearchState['front']): Supply =>
   supplyOfOffer(space, offersOf(space, chooseFew(front, 1))[0]!)
 
@@ -151,8 +138,6 @@ const one = ({ need, drawer, core, switcher }: Extract<Job, { kind: 'one' }>): R
 
 const answer = (job: Exclude<Job, { kind: 'search' }>): Replies[Job['kind']] => {
   switch (job.kind) {
-    case 'warm':
-      return warm(job.question)
     case 'prove':
       return withSpace(job.question, (space) =>
         proveShare(space, job.state.front, shownOffers, job.share, job.of),

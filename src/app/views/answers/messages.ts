@@ -48,7 +48,6 @@ export type Job =
       /** Where the share was left; null for its beginning. */
       readonly from: SearchState | null
     }
-  | { readonly kind: 'warm'; readonly question: Question }
   | {
       readonly kind: 'prove'
       readonly question: Question
@@ -100,7 +99,6 @@ export interface SearchPart {
 }
 
 export interface Replies {
-  readonly warm: null
   readonly prove: Result<Verdicts>
   readonly search: Result<SearchState>
   readonly offers: Result<Offers>

@@ -20,6 +20,9 @@ import { saveFile } from './files.ts'
 
 const words = strings.shelf
 
+/** Starts the workers of the search once a pointer or the focus comes to what leads there. */
+const lookAhead = (): void => void import('../answers/answer-pool.ts').then(({ warmUp }) => warmUp())
+
 const Card = ({
   entry,
   compareFrom,
@@ -141,7 +144,13 @@ export const ShelfView = () => {
           <button type="button" className="act" onClick={() => newSupplySheet.set(() => true)}>
             <Icon name="plus" /> {words.create}
           </button>
-          <button type="button" className="plain" onClick={() => go({ at: 'answers' })}>
+          <button
+            type="button"
+            className="plain"
+            onPointerEnter={lookAhead}
+            onFocus={lookAhead}
+            onClick={() => go({ at: 'answers' })}
+          >
             <Icon name="drawer" /> {words.answers}
           </button>
           <button type="button" className="plain" onClick={() => input.current?.click()}>
