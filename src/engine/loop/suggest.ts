@@ -1,6 +1,7 @@
 import { seriesBetween } from '../quantity/e-series.ts'
 import { requireBetween } from '../quantity/require.ts'
 import { cornerMargins, type LoopCorner, type WorstMargins } from './corners.ts'
+import { crossingPhase_deg } from './crossing-phase.ts'
 import type { FeedbackPath } from './feedback-path.ts'
 import { loopGain } from './loop-gain.ts'
 import { margins } from './margins.ts'
@@ -296,7 +297,7 @@ function glance(q: NetworkQuestion, network: Network, aimed_Hz: number): { least
   let least = 0
   let most_deg = 180
   q.corners.forEach((corner, index) => {
-    const phase_deg = crossingPhase_deg(corner, network, aimed_Hz)
+    const phase_deg = crossingPhase_deg(corner.stage, withNetwork(corner.path, network), aimed_Hz)
     if (phase_deg === null) return
     least += amiss(q, phase_deg, index)
     most_deg = Math.min(most_deg, phase_deg)
@@ -308,60 +309,6 @@ function glance(q: NetworkQuestion, network: Network, aimed_Hz: number): { least
 const amiss = (q: NetworkQuestion, phase_deg: number, index: number): number =>
   (index === 0 ? 4 : 1) * Math.max(0, q.phaseMargin_deg - phase_deg) +
   (phase_deg < 30 ? 200 + 5 * (30 - phase_deg) : 0)
-
-const mostTries = 12
-/** Decades from the aim within which a crossing is looked for. */
-const reach = 2.5
-/** So near to a gain of 1, as a natural logarithm, the phase is that of the crossing within `nearby_deg`. */
-const onCrossing = 3e-4
-const nearby_deg = 0.1
-
-/**
- * Phase margin at one crossing of a corner's loop with a network, or up to a tenth of a degree more; null where none is
- * found near the aim. The least over all crossings is no greater.
- */
-function crossingPhase_deg({ stage, path }: LoopCorner, network: Network, aimed_Hz: number): number | null {
-  const whole = withNetwork(path, network)
-  let log = Math.log(aimed_Hz)
-  const start = log
-  let slope = -1
-  let before = 0
-  let beforeLog = 0
-  for (let k = 0; k < mostTries; k++) {
-    gainAt(stage, whole, Math.exp(log))
-    const re = gain[0]!
-    const im = gain[1]!
-    const size = 0.5 * Math.log(re * re + im * im)
-    if (Math.abs(size) < onCrossing) {
-      const phase = (Math.atan2(-im, -re) * 180) / Math.PI
-      return phase + nearby_deg
-    }
-    if (k > 0) {
-      const found = (size - before) / (log - beforeLog)
-      slope = found < -0.2 && found > -8 ? found : slope
-    }
-    before = size
-    beforeLog = log
-    log -= Math.max(-1, Math.min(1, size / slope))
-    if (!(Math.abs(log - start) < reach * Math.LN10)) return null
-  }
-  return null
-}
-
-const gain = new Float64Array(2)
-const sensed = new Float64Array(2)
-const fed = new Float64Array(2)
-const lanes = new Float64Array(4)
-
-/** Loop gain of a corner at one frequency, into `gain`. */
-function gainAt(stage: LoopCorner['stage'], path: FeedbackPath, frequency_Hz: number): void {
-  const { toFirst, toLoad, den } = stage
-  evaluate({ num: path.senseTap === 'first' ? toFirst : toLoad, den }, frequency_Hz, sensed)
-  evaluate({ num: path.ledTap === 'first' ? toFirst : toLoad, den }, frequency_Hz, fed)
-  pathAt(path, frequency_Hz, lanes)
-  gain[0] = lanes[0]! * sensed[0]! - lanes[1]! * sensed[1]! + lanes[2]! * fed[0]! - lanes[3]! * fed[1]!
-  gain[1] = lanes[0]! * sensed[1]! + lanes[1]! * sensed[0]! + lanes[2]! * fed[1]! + lanes[3]! * fed[0]!
-}
 
 function warn(q: NetworkQuestion, best: Judged, top_Hz: number, limits: readonly CrossoverLimit[]): string[] {
   const warnings: string[] = []
