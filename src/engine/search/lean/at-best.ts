@@ -18,7 +18,6 @@ import {
 } from './point-limits.ts'
 import { atRing, firstOverload } from './points.ts'
 import type { QuickCoil } from './quick-coil.ts'
-import { roughlyOverloaded } from './rough-overload.ts'
 import { coldStart, type Start, settle, warmed } from './settle.ts'
 import { bulk, loopOf_H, losses, overload, typicalOf, weakestOf } from './solved-points.ts'
 import type { Stand } from './stand.ts'
@@ -110,7 +109,6 @@ function likeTheLast(
     p.ringing = ringingOf(p, leastRingQuality, snubberOf(space, c.frame))
     idleRingBreaks(around, stand.rails.idleCrest_V, tried)
   } else {
-    if (roughlyOverloaded(around, stand.rails.crest_V, t)) return true
     p.leakageStar = starWithTrack(laid.star, laid.leakage_H, p.turnsRatio)
     const over = overload(stand, brokeAt === firstOverload ? 0 : 1)
     if (over === 'stops') return false

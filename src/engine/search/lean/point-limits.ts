@@ -130,7 +130,7 @@ export function heatBreaks(a: Around, s: Settled, t: Tally, all: boolean): boole
 const trimmed_V = ({ need, plant }: Around): number => plant.turnsRatio * (need.trimHigh_V - need.output_V)
 
 /** Peak of the drain above a clamp, at the highest trim. */
-export const drainPeak_V = (a: Around, crest_V: number, clamp_V: number, reflected_V: number): number =>
+const drainPeak_V = (a: Around, crest_V: number, clamp_V: number, reflected_V: number): number =>
   crest_V + Math.max(clamp_V, reflected_V) + overshoot_V + trimmed_V(a)
 
 /** Limits on the clamp and on what it leaves for the drain, at a settled point. */
