@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest'
 import { seriesNearest } from '../quantity/e-series.ts'
 import { cornerMargins } from './corners.ts'
+import { crossoverLimits } from './crossover-limits.ts'
 import { type FeedbackPath, optocouplerPole } from './feedback-path.ts'
 import type { FlybackStage } from './operating-point.ts'
 import { powerStage } from './power-stage.ts'
-import { crossoverLimits, suggestNetwork, withNetwork } from './suggest.ts'
+import { suggestNetwork, withNetwork } from './suggest.ts'
 
 const stage: FlybackStage = {
   bulk_V: 300,
